@@ -1,4 +1,4 @@
-"""What goes wrong, told to a person: place, fault, remedy. The exit status rides on the exception."""
+"""What goes wrong, told to a person: place, fault, remedy; each carries its exit status."""
 
 from __future__ import annotations
 
