@@ -1,0 +1,152 @@
+"""What the YAML files may say. Every key is the contract's; every default stands here and nowhere else."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from fitter.book.measures import Trim, read_range, read_trim
+from fitter.trade.gatherings import size_faults
+
+Severity = Literal["error", "warning", "off"]
+
+
+def _as_list(value: Any) -> Any:
+    return value if isinstance(value, list) or value is None else [value]
+
+
+def _as_words(value: Any) -> Any:
+    return value.split() if isinstance(value, str) else value
+
+
+def _as_text(value: Any) -> Any:
+    return str(value) if isinstance(value, (int, float)) and not isinstance(value, bool) else value
+
+
+def _one_line(value: str) -> str:
+    if any(not char.isprintable() for char in value):
+        raise ValueError("the text must be one line without control characters")
+    return value.strip()
+
+
+def _trim(value: Any) -> Any:
+    return read_trim(str(value)) if value is not None else None
+
+
+Text = Annotated[str, BeforeValidator(_as_text), AfterValidator(_one_line)]
+Range = Annotated[tuple[int, int], BeforeValidator(read_range)]
+
+
+class Page(BaseModel):
+    """A mapping in YAML: unknown keys are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class BindingEntry(Page):
+    """How the book is bound."""
+
+    style: Literal["sewn", "perfect", "saddle", "cut-sheet"] = "sewn"
+    gathering: Annotated[tuple[int, ...], BeforeValidator(_as_list)] = ()
+    short: Annotated[tuple[int, ...], BeforeValidator(_as_list)] = ()
+    short_at_most: int = Field(1, ge=0, le=20)
+
+    @model_validator(mode="after")
+    def _sizes_fold(self) -> BindingEntry:
+        faults = size_faults(self.style, (*self.gathering, *self.short))
+        if faults:
+            raise ValueError(" ".join(faults))
+        return self
+
+
+class KeyEntry(Page):
+    """How the printer's key is composed."""
+
+    scheme: Text = "ascending"
+    length: int = Field(10, ge=1, le=50)
+    years: int = Field(0, ge=0, le=30)
+    printer: Text | None = None
+
+
+class ImprintEntry(Page):
+    """What stands on the imprint page."""
+
+    publisher: Text | None = None
+    year: int | None = Field(None, ge=1450, le=9999)
+    edition: Text | None = None
+    isbn: Text | None = None
+    key: KeyEntry | None = None
+
+
+class BlanksEntry(Page):
+    """Which blank pages the book may have, and what an empty page says."""
+
+    mark: Text = "This page is intentionally left blank."
+    openers: Literal["mark", "allow", "fail"] = "mark"
+    front_at_most: int = Field(2, ge=0)
+    end_at_most: int = Field(2, ge=0)
+
+
+class BookFile(Page):
+    """book.yaml"""
+
+    title: Text = ""
+    author: Text = ""
+    language: Text = "en"
+    source: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = Field(min_length=1)
+    engine: Literal["pdflatex", "lualatex", "xelatex", "typst"] | None = None
+    output: Text | None = None
+    build: Annotated[tuple[Text, ...] | None, BeforeValidator(_as_words)] = None
+    trim: Annotated[Trim | None, BeforeValidator(_trim)] = None
+    binding: BindingEntry = BindingEntry()
+    printer: Text | None = None
+    fillers: Text | None = None
+    printings: Text | None = None
+    imprint: ImprintEntry = ImprintEntry()
+    blanks: BlanksEntry = BlanksEntry()
+    rules: dict[str, Severity] = {}
+
+
+class FillerEntry(Page):
+    """One entry of the catalogue."""
+
+    id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")]
+    source: Text | None = None
+    page: Literal["notes", "marked-blank"] | None = None
+    lines: Literal["ruled", "plain", "dotted"] = "ruled"
+    pages: Range | None = None
+    priority: int = Field(5, ge=1, le=1_000_000)
+    place: Literal["front", "back"] = "back"
+    starts: Literal["recto", "verso", "any"] = "any"
+    required: bool = False
+    needs: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = ()
+    excludes: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = ()
+
+    @model_validator(mode="after")
+    def _one_origin(self) -> FillerEntry:
+        if self.source and self.page:
+            raise ValueError(f"'{self.id}' has both 'source' and 'page'; keep one of them")
+        if not self.source and not self.page and not self.pages:
+            raise ValueError(
+                f"'{self.id}' needs a 'source' (a .tex, .md or .pdf file) or a built-in 'page'"
+            )
+        return self
+
+
+class FillersFile(Page):
+    """fillers.yaml"""
+
+    fillers: tuple[FillerEntry, ...] = ()
+
+
+class PrintingEntry(Page):
+    """One line of the printing record."""
+
+    printing: int = Field(ge=1, le=999)
+    year: int = Field(ge=1450, le=9999)
+    printer: Text | None = None
+    copies: int | None = Field(None, ge=1)
+    extent: int | None = Field(None, ge=1)
+    date: Any = None
+    note: Text | None = None
