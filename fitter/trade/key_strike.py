@@ -53,7 +53,8 @@ def strike(
         )
     why = _why_not(now, year, printer)
     if why:
-        return Struck(coming, "", why=why, new_line=_anew(line, now, year, printer, settings))
+        new_line = _anew(line, now, year, printer, settings)
+        return Struck(coming, "", (), _by_words(now), why, new_line)
     numbers = _below(now.numbers, coming)
     years = _below(now.years, year or 0)
     gone = tuple(mark.text for mark in (*numbers, *years))
