@@ -62,17 +62,24 @@ def meanings(
 
 
 def _all(line: str, marks: Sequence[Mark], since: int) -> Iterator[Meaning]:
-    """The plainest meanings: no code is looked for where none is needed or set apart."""
+    """Meanings without a code first, then with each mark that may be one."""
     plain = _of_marks(line, marks, None, since)
     yield from plain
     for i, mark in enumerate(marks):
-        apart = _wide(line, marks, i) and _wide(line, marks, i + 1)
-        if is_code(mark.text) and (apart or not plain):
+        if is_code(mark.text) and not (plain and _in_letter_run(line, marks, i)):
             left, right = marks[:i], marks[i + 1 :]
             if left and right:
                 yield from _of_groups([(left, right)], mark, since)
             else:
                 yield from _of_marks(line, left or right, mark, since)
+
+
+def _in_letter_run(line: str, marks: Sequence[Mark], i: int) -> bool:
+    """Whether a mark goes on from a letter beside it, with no wide gap between."""
+    return any(
+        a >= 0 and b < len(marks) and not _wide(line, marks, b) and numbers_run(marks[a : b + 1])
+        for a, b in ((i - 1, i), (i, i + 1))
+    )
 
 
 Groups = tuple[Sequence[Mark], Sequence[Mark]]

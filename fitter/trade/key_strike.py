@@ -45,7 +45,7 @@ def strike(
     one; `settings` say how a new line would be set (default: as this one, of 10 numbers). Raises
     BadInput where the line is no key, or its readings differ and nothing settles them.
     """
-    now = _choose(line, words, printing, since)
+    now = _choose(_as_set(settings, meanings(line, words, since)), line, printing)
     coming = now.reading.printing + 1
     if year is not None and now.reading.year is not None and year < now.reading.year:
         raise BadInput(
@@ -61,17 +61,23 @@ def strike(
     return Struck(coming, _erase(line, now, (*numbers, *years)), gone, _by_words(now))
 
 
-def _choose(line: str, words: str | None, printing: int | None, since: int) -> Meaning:
-    found = meanings(line, words, since)
+def _as_set(settings: KeySettings | None, found: list[Meaning]) -> list[Meaning]:
+    """The meanings that agree with how the house sets its keys, if there are any."""
+    if settings is None:
+        return found
+    house = (settings.scheme, settings.printer)
+    return [m for m in found if (m.reading.scheme, m.reading.printer) == house] or found
+
+
+def _choose(found: list[Meaning], line: str, printing: int | None) -> Meaning:
     if printing is not None:
-        fitting = [meaning for meaning in found if meaning.reading.printing == printing]
-        if not fitting:
+        found = [meaning for meaning in found if meaning.reading.printing == printing]
+        if not found:
             raise BadInput(f"{quoted(line)} is not the key of printing {printing}.")
-        found = fitting
     likely = [meaning for meaning in found if _by_words(meaning) == _by_words(found[0])]
-    different = {(m.reading.printing, m.reading.year, m.reading.printer) for m in likely}
+    different = {(meaning.reading.printing, meaning.reading.year) for meaning in likely}
     if len(different) > 1:
-        ways = " or ".join(_in_words(meaning) for meaning in likely)
+        ways = " or ".join(dict.fromkeys(_in_words(meaning) for meaning in likely))
         raise BadInput(f"{quoted(line)} can be read as {ways}: say which printing it tells now.")
     return likely[0]
 
