@@ -57,7 +57,7 @@ def meanings(
     found = list(dict.fromkeys(_all(line, marks, since)))
     if not found:
         raise BadInput(f"{quoted(line)} is no printer's key: {_reason(marks)}.")
-    found.sort(key=lambda meaning: meaning.reading.printing)
+    found.sort(key=lambda meaning: (meaning.reading.printing, _broken(line, marks, meaning)))
     return _with_words(_not_before(published, found), words)
 
 
@@ -98,9 +98,16 @@ def _wide(line: str, marks: Sequence[Mark], i: int) -> bool:
     """Whether the gap before mark `i` stands out; the ends of a line always do."""
     if i <= 0 or i >= len(marks):
         return True
-    gap = line[marks[i - 1].end : marks[i].start]
-    least = min(b.start - a.end for a, b in pairwise(marks))
-    return "\n" in gap or len(gap) > max(1, least)
+    gaps = [line[a.end : b.start] for a, b in pairwise(marks)]
+    if any("\n" in gap for gap in gaps):
+        return "\n" in gaps[i - 1]
+    return len(gaps[i - 1]) > max(1, len(min(gaps, key=len)))
+
+
+def _broken(line: str, marks: Sequence[Mark], meaning: Meaning) -> int:
+    """How many wide gaps lie inside the runs of a meaning: the fewer, the likelier it is."""
+    wide = {mark for i, mark in enumerate(marks) if _wide(line, marks, i)}
+    return sum(mark in wide for run in (meaning.numbers, meaning.years) for mark in run.marks[1:])
 
 
 def _of_groups(groups: Sequence[Groups], code: Mark | None, since: int) -> Iterator[Meaning]:
