@@ -1,0 +1,55 @@
+"""Opens a PDF for reading; a file that is none, or is beyond reading, becomes a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from os import PathLike, fspath
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from fitter.errors import BadInput
+
+if TYPE_CHECKING:
+    import pymupdf
+
+StrPath = str | PathLike[str]
+
+
+@contextmanager
+def opened(path: StrPath) -> Iterator[pymupdf.Document]:
+    """Open a PDF of at least one page; an encrypted one opens with the empty user password.
+
+    Raises `BadInput` for a file that is missing, empty, no PDF, locked, or has no page.
+    """
+    import pymupdf
+
+    pymupdf.TOOLS.mupdf_display_errors(False)
+    pymupdf.TOOLS.mupdf_display_warnings(False)
+    name = fspath(path)
+    document = _open(pymupdf, name)
+    try:
+        _readable(document, name)
+        yield document
+    finally:
+        document.close()
+
+
+def _open(pymupdf: Any, name: str) -> pymupdf.Document:
+    if not Path(name).is_file():
+        raise BadInput(f"{name}: there is no such file")
+    try:
+        return pymupdf.open(name, filetype="pdf")
+    except pymupdf.EmptyFileError:
+        raise BadInput(f"{name}: the file is empty") from None
+    except (RuntimeError, ValueError):
+        raise BadInput(f"{name}: this is no PDF, or it is damaged beyond reading") from None
+
+
+def _readable(document: pymupdf.Document, name: str) -> None:
+    if not document.is_pdf:
+        raise BadInput(f"{name}: this is no PDF")
+    if document.needs_pass:
+        raise BadInput(f"{name}: the PDF asks for a password; save it without one")
+    if not len(document):
+        raise BadInput(f"{name}: the PDF has no pages")

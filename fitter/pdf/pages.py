@@ -1,0 +1,81 @@
+"""Small readers of pages: how many, how large, and what text they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from fitter.errors import BadInput
+from fitter.pdf.document import StrPath, opened
+from fitter.trade.evidence import Size
+
+if TYPE_CHECKING:
+    import pymupdf
+
+MM_PER_POINT = 25.4 / 72
+
+
+def page_count(path: StrPath) -> int:
+    """The number of pages of a PDF."""
+    with opened(path) as document:
+        return len(document)
+
+
+def page_sizes(path: StrPath) -> tuple[Size, ...]:
+    """The size of every page after trimming, in mm, as it is turned for reading."""
+    with opened(path) as document:
+        return tuple(size_of(page) for page in document)
+
+
+def text_of_pages(path: StrPath, pages: Iterable[int]) -> dict[int, str]:
+    """The text inside the trim, by sheet position from 1; pages beyond the end are left out.
+
+    Invisible text is text here too: a verdict on what prints is not this reader's business.
+    """
+    with opened(path) as document:
+        inside = [page for page in pages if 1 <= page <= len(document)]
+        return {page: _text(document, page, path) for page in inside}
+
+
+def trim_of(page: pymupdf.Page) -> pymupdf.Rect:
+    """The trimmed page in points from the top left of the page as it is turned for reading.
+
+    TrimBox, else CropBox, else MediaBox (ISO 32000-1, 14.11.2; pymupdf fills in the missing ones).
+    """
+    crop, turned = page.cropbox, turning(page)
+    shown = page.rect * ~turned
+    unit = shown.width / crop.width  # UserUnit enlarges what is drawn, not the boxes
+    box = page.trimbox
+    left, top = crop.x0, crop.y0
+    inner = [(box.x0 - left), (box.y0 - top), (box.x1 - left), (box.y1 - top)]
+    return type(box)([edge * unit for edge in inner]) * turned & page.rect
+
+
+def turning(page: pymupdf.Page) -> pymupdf.Matrix:
+    """The matrix from the page as it is drawn to the page as it is turned for reading, in points.
+
+    pymupdf's own `rotation_matrix` overlooks UserUnit.
+    """
+    import pymupdf
+
+    width, height = page.rect.width, page.rect.height
+    return {
+        0: pymupdf.Matrix(1, 0, 0, 1, 0, 0),
+        90: pymupdf.Matrix(0, 1, -1, 0, width, 0),
+        180: pymupdf.Matrix(-1, 0, 0, -1, width, height),
+        270: pymupdf.Matrix(0, -1, 1, 0, 0, height),
+    }[page.rotation]
+
+
+def size_of(page: pymupdf.Page) -> Size:
+    """The size of the trimmed page in mm, to a hundredth."""
+    box = trim_of(page)
+    return Size(round(box.width * MM_PER_POINT, 2), round(box.height * MM_PER_POINT, 2))
+
+
+def _text(document: pymupdf.Document, page: int, path: StrPath) -> str:
+    try:
+        loaded = document[page - 1]
+        return str(loaded.get_text("text", clip=trim_of(loaded) * ~turning(loaded)))
+    except (RuntimeError, ValueError) as fault:
+        raise BadInput(f"{path}: page {page} cannot be read: {fault}") from None
