@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -53,6 +54,15 @@ class Book:
         """The one file the tool writes beside the source."""
         return self.source.parent / f"{self.output.stem}-inserts.tex"
 
+    @property
+    def record(self) -> Path:
+        """What the LaTeX package writes beside the PDF."""
+        return self.output.with_suffix(".pages")
+
+    def from_source(self, path: Path) -> str:
+        """A path as the source names it: from the source's folder, with forward slashes."""
+        return Path(os.path.relpath(path, self.source.parent)).as_posix()
+
 
 def find_book_file(book: Path) -> Path:
     """BOOK is a book.yaml or the folder that holds one. Raises BadInput with the remedy."""
@@ -66,7 +76,7 @@ def find_book_file(book: Path) -> Path:
 
 
 def load_book(book: Path) -> Book:
-    """Read book.yaml and the files it names; raises one BadInput with all mistakes of all of them."""
+    """Read book.yaml and the files it names; one BadInput tells all mistakes of all of them."""
     file = find_book_file(book)
     folder = file.parent
     faults: list[str] = []
@@ -85,7 +95,7 @@ def load_book(book: Path) -> Book:
 
 
 def parse(document: Document, model: Any) -> Any:
-    """Check a document against a pydantic model; BadInput has a sentence with line for each fault."""
+    """Check a document against a pydantic model; BadInput has a sentence for each fault."""
     values = document.values
     if values is None:
         values = {} if isinstance(model, type) and issubclass(model, BaseModel) else ()
@@ -125,18 +135,15 @@ def _source_faults(folder: Path, name: str, settings: BookFile) -> list[str]:
     return [
         f"{name}: source '{source}' is not there. Mend 'source' or add the file."
         for source in settings.source
-        if not any(
-            folder.glob(source)
-            if _is_glob(source)
-            else [p]
-            if (p := folder / source).is_file()
-            else []
-        )
+        if not _found(folder, source)
     ]
 
 
-def _is_glob(source: str) -> bool:
-    return any(char in source for char in "*?[") and not Path(source).is_absolute()
+def _found(folder: Path, source: str) -> bool:
+    if (folder / source).is_file():
+        return True
+    is_pattern = any(char in source for char in "*?[") and not Path(source).is_absolute()
+    return is_pattern and any(folder.glob(source))
 
 
 def _catalogue_faults(

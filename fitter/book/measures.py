@@ -3,24 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from fitter.trade.evidence import Size
 
 MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72}
 _TRIM = re.compile(r"\s*([\d.]+)\s*[x×]\s*([\d.]+)\s*([a-z]+)\s*", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Trim:
-    """The size of the trimmed page in mm."""
-
-    width_mm: float
-    height_mm: float
-
-    def __str__(self) -> str:
-        return f"{self.width_mm:g} x {self.height_mm:g} mm"
-
-
-def read_trim(text: str) -> Trim:
+def read_trim(text: str) -> Size:
     """Read `129 x 198 mm` (or cm, in, pt = 1/72 in). Raises ValueError with a sentence."""
     match = _TRIM.fullmatch(text)
     if not match or match[3].lower() not in MM_PER:
@@ -29,7 +19,7 @@ def read_trim(text: str) -> Trim:
     width, height = (round(float(side) * factor, 3) for side in (match[1], match[2]))
     if not (10 <= width <= 2000 and 10 <= height <= 2000):
         raise ValueError(f"a page of {width:g} x {height:g} mm is no book page; check the unit")
-    return Trim(width, height)
+    return Size(width, height)
 
 
 def read_range(value: object) -> tuple[int, int]:

@@ -1,13 +1,22 @@
-"""What the YAML files may say. Every key is the contract's; every default stands here and nowhere else."""
+"""What the YAML files may say; every default stands here and nowhere else."""
 
 from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    WithJsonSchema,
+    model_validator,
+)
 
-from fitter.book.measures import Trim, read_range, read_trim
-from fitter.trade.gatherings import size_faults
+from fitter.book.measures import read_range, read_trim
+from fitter.trade.evidence import Size
+from fitter.trade.gatherings import Binding, size_faults
 
 Severity = Literal["error", "warning", "off"]
 
@@ -34,8 +43,19 @@ def _trim(value: Any) -> Any:
     return read_trim(str(value)) if value is not None else None
 
 
+def _one_or_many(kind: str) -> WithJsonSchema:
+    one = {"type": kind}
+    return WithJsonSchema({"anyOf": [one, {"type": "array", "items": one}]})
+
+
+_LIKE_TEXT = WithJsonSchema({"type": "string"})
 Text = Annotated[str, BeforeValidator(_as_text), AfterValidator(_one_line)]
-Range = Annotated[tuple[int, int], BeforeValidator(read_range)]
+Range = Annotated[
+    tuple[int, int], BeforeValidator(read_range), WithJsonSchema({"type": ["integer", "string"]})
+]
+Texts = Annotated[tuple[Text, ...], BeforeValidator(_as_list), _one_or_many("string")]
+Sizes = Annotated[tuple[int, ...], BeforeValidator(_as_list), _one_or_many("integer")]
+Words = Annotated[tuple[Text, ...] | None, BeforeValidator(_as_words), _one_or_many("string")]
 
 
 class Page(BaseModel):
@@ -48,15 +68,20 @@ class BindingEntry(Page):
     """How the book is bound."""
 
     style: Literal["sewn", "perfect", "saddle", "cut-sheet"] = "sewn"
-    gathering: Annotated[tuple[int, ...], BeforeValidator(_as_list)] = ()
-    short: Annotated[tuple[int, ...], BeforeValidator(_as_list)] = ()
+    gathering: Sizes = ()
+    short: Sizes = ()
     short_at_most: int = Field(1, ge=0, le=20)
+
+    @property
+    def binding(self) -> Binding:
+        """The same in the trade's terms."""
+        return Binding(self.style, self.gathering, self.short, self.short_at_most)
 
     @model_validator(mode="after")
     def _sizes_fold(self) -> BindingEntry:
-        faults = size_faults(self.style, (*self.gathering, *self.short))
+        faults = size_faults(self.binding)
         if faults:
-            raise ValueError(" ".join(faults))
+            raise ValueError("; ".join(faults))
         return self
 
 
@@ -94,11 +119,11 @@ class BookFile(Page):
     title: Text = ""
     author: Text = ""
     language: Text = "en"
-    source: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = Field(min_length=1)
+    source: Texts = Field(min_length=1)
     engine: Literal["pdflatex", "lualatex", "xelatex", "typst"] | None = None
     output: Text | None = None
-    build: Annotated[tuple[Text, ...] | None, BeforeValidator(_as_words)] = None
-    trim: Annotated[Trim | None, BeforeValidator(_trim)] = None
+    build: Words = None
+    trim: Annotated[Size | None, BeforeValidator(_trim), _LIKE_TEXT] = None
     binding: BindingEntry = BindingEntry()
     printer: Text | None = None
     fillers: Text | None = None
@@ -115,13 +140,14 @@ class FillerEntry(Page):
     source: Text | None = None
     page: Literal["notes", "marked-blank"] | None = None
     lines: Literal["ruled", "plain", "dotted"] = "ruled"
+    title: Text | None = None
     pages: Range | None = None
     priority: int = Field(5, ge=1, le=1_000_000)
     place: Literal["front", "back"] = "back"
     starts: Literal["recto", "verso", "any"] = "any"
     required: bool = False
-    needs: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = ()
-    excludes: Annotated[tuple[Text, ...], BeforeValidator(_as_list)] = ()
+    needs: Texts = ()
+    excludes: Texts = ()
 
     @model_validator(mode="after")
     def _one_origin(self) -> FillerEntry:

@@ -1,0 +1,202 @@
+"""The command line: what may be said, and the one place where a fault becomes an exit status."""
+
+from __future__ import annotations
+
+import platform
+import traceback
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from fitter import __version__
+from fitter.errors import DONE, INPUT_TO_MEND, INTERRUPTED, OUR_FAULT, Fault
+from fitter.reports import voice
+from fitter.reports.voice import Voice
+
+BOOK = click.argument("book", type=click.Path(path_type=Path), default=".", required=False)
+
+
+def run(args: Sequence[str]) -> int:
+    """Run one command and return its exit status; only a bug of ours shows a traceback."""
+    try:
+        status = fitter.main(list(args), prog_name="fitter", standalone_mode=False)
+    except Exception as error:
+        status = _told(error)
+    except KeyboardInterrupt:
+        status = _told(click.Abort())
+    return status if isinstance(status, int) else DONE
+
+
+def _told(error: Exception) -> int:
+    """Tell a person what went wrong; the exit status it leads to."""
+    match error:
+        case Fault():
+            voice.fault(error.sentences)
+            return error.status
+        case click.exceptions.Exit():
+            return error.exit_code
+        case click.ClickException():
+            error.show()
+            return INPUT_TO_MEND
+        case click.Abort():
+            voice.fault(("interrupted. Your files are as they were.",))
+            return INTERRUPTED
+        case BrokenPipeError():
+            return DONE
+    about = f"fitter {__version__}, Python {platform.python_version()}"
+    voice.fault((f"this is a fault of fitter's own. Please report it ({about}):",))
+    traceback.print_exception(error)
+    return OUR_FAULT
+
+
+def voiced(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command -q and -v, and hand it the Voice they make."""
+
+    @click.option("-q", "--quiet", is_flag=True, help="Say nothing but faults and warnings.")
+    @click.option("-v", "--verbose", is_flag=True, help="Say more.")
+    def speaking(quiet: bool, verbose: bool, **rest: Any) -> Any:
+        return command(voice=Voice(0 if quiet else 2 if verbose else 1), **rest)
+
+    speaking.__name__, speaking.__doc__ = command.__name__, command.__doc__
+    speaking.__click_params__ = [  # type: ignore[attr-defined]
+        *getattr(command, "__click_params__", []),
+        *speaking.__click_params__,  # type: ignore[attr-defined]
+    ]
+    return speaking
+
+
+def reporting(*more: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Give a command --format text|json and whatever else it can write."""
+    return click.option(
+        "--format",
+        "form",
+        type=click.Choice(["text", "json", *more]),
+        default="text",
+        show_default=True,
+        help="What to write on standard output.",
+    )
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(__version__, prog_name="fitter")
+def fitter() -> None:
+    """Fit a typeset book to whole gatherings.
+
+    BOOK is a book.yaml or the folder that holds one; without it, the current folder.
+    """
+
+
+@fitter.command()
+@click.argument("folder", type=click.Path(path_type=Path), default=".", required=False)
+@voiced
+def init(folder: Path, voice: Voice) -> int:
+    """Write book.yaml, fillers.yaml and printings.yaml for the book in FOLDER.
+
+    \b
+    fitter init
+    fitter init manuscripts/the-ferry
+    """
+    from fitter.commands.init import init as command
+
+    return command(folder, voice)
+
+
+@fitter.command()
+@BOOK
+@reporting()
+@voiced
+def build(book: Path, form: str, voice: Voice) -> int:
+    """Draft build, fit, final build, check: the whole job.
+
+    \b
+    fitter build
+    fitter build sample_book --format json
+    """
+    from fitter.commands.build import build as command
+
+    return command(book, form, voice)
+
+
+@fitter.command()
+@BOOK
+@reporting()
+@voiced
+def fit(book: Path, form: str, voice: Voice) -> int:
+    """Read the draft PDF, choose the fillers, write the inserts.
+
+    For people whose own build runs before and after it.
+
+    \b
+    fitter fit
+    make draft && fitter fit && make final && fitter check
+    """
+    from fitter.commands.fit import fit as command
+
+    return command(book, form, voice)
+
+
+@fitter.command()
+@BOOK
+@click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
+@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
+@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@reporting()
+@voiced
+def plan(book: Path, voice: Voice, **wishes: Any) -> int:
+    """Show what fit would do, and the alternatives; write nothing.
+
+    \b
+    fitter plan
+    fitter plan --pages 299 --gathering 16 --short 8,4
+    """
+    from fitter.commands.plan import plan as command
+
+    return command(book, voice, **wishes)
+
+
+@fitter.command()
+@BOOK
+@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
+@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@reporting()
+@voiced
+def check(book: Path, gathering: str | None, short: str | None, form: str, voice: Voice) -> int:
+    """The gate: judge a built book, or any PDF at all.
+
+    \b
+    fitter check
+    fitter check proofs/final.pdf --gathering 16
+    """
+    from fitter.commands.check import check as command
+
+    return command(book, gathering, short, form, voice)
+
+
+@fitter.command()
+@click.argument("name", type=click.Choice(["book", "fillers", "printings"]))
+def schema(name: str) -> int:
+    """Print the JSON Schema of one of the YAML files, for editors.
+
+    \b
+    fitter schema book > book.schema.json
+    fitter schema fillers
+    """
+    from fitter.commands.schema import schema as command
+
+    return command(name)
+
+
+@fitter.command()
+@click.argument("name", type=click.Choice(["latex"]))
+def path(name: str) -> int:
+    """Print where the LaTeX package lies.
+
+    \b
+    fitter path latex
+    TEXINPUTS=$(fitter path latex): latexmk book.tex
+    """
+    from fitter.commands.path import path as command
+
+    return command(name)

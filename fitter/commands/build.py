@@ -1,0 +1,105 @@
+"""`fitter build`: draft build, fit, final build, check."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from fitter.book.loader import Book, load_book
+from fitter.commands.output import put
+from fitter.engines.engine import Engine, engine_of
+from fitter.errors import DONE, NOT_PASSED, CannotFit
+from fitter.reports.voice import Voice
+from fitter.steps.draft import read_draft
+from fitter.steps.fit import fit
+from fitter.steps.insert import write_for_draft, write_plan
+from fitter.steps.judge import Judged, judge_book
+from fitter.trade.plan import Plan
+
+ROUNDS = 3
+
+
+@dataclass(slots=True)
+class Clock:
+    """Seconds spent in each step; `draft`, `fit`, `final` and `check` are always told."""
+
+    seconds: dict[str, float] = field(
+        default_factory=lambda: dict.fromkeys(("draft", "fit", "final", "check"), 0.0)
+    )
+    started: float = field(default_factory=time.monotonic)
+
+    def lap(self, step: str) -> None:
+        """Add what has passed since the last lap to a step."""
+        now = time.monotonic()
+        self.seconds[step] += now - self.started
+        self.started = now
+
+
+def build(where: Path, form: str, voice: Voice) -> int:
+    """The whole job; 0 when the gate passes, 1 when it does not."""
+    book, clock = load_book(where), Clock()
+    plan, runs = build_to_plan(book, engine_of(book), voice, clock)
+    judged = judge_book(book)
+    clock.lap("check")
+    _report(plan, judged, runs, clock, form)
+    return DONE if judged.passed else NOT_PASSED
+
+
+def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tuple[Plan, int]:
+    """Build until the PDF is what the plan for it says; returns the plan and the engine runs.
+
+    Raises CannotFit after three rounds in which the page count kept moving.
+    """
+    write_for_draft(book, engine)
+    runs = _run(book, engine, voice, "draft", clock)
+    counts: list[int] = []
+    for _ in range(ROUNDS + 1):
+        plan = fit(book, read_draft(book, engine))
+        changed = write_plan(book, engine, plan)
+        clock.lap("fit")
+        if not changed:
+            return plan, runs
+        counts.append(plan.text_pages)
+        if len(counts) <= ROUNDS:
+            runs += _run(book, engine, voice, "final", clock)
+    raise CannotFit(
+        f"After {ROUNDS} rounds the text is still moving: it took "
+        f"{', then '.join(str(count) for count in counts)} pages. A filler changes the pages "
+        "before it (a contents line, a reference); take it out of the contents or make it fixed."
+    )
+
+
+def _run(book: Book, engine: Engine, voice: Voice, step: str, clock: Clock) -> int:
+    runs = engine.build(book, lambda text: voice.step(f"{step}: {text}"))
+    if runs == 0:
+        voice.detail(f"{step}: nothing has changed since the last run.")
+    if not _has_record(book, engine):
+        runs += engine.build(book, lambda text: voice.step(f"{step}: {text}"), force=True)
+    clock.lap(step)
+    return runs
+
+
+def _has_record(book: Book, engine: Engine) -> bool:
+    record = engine.record(book)
+    return record is not None and record.finished
+
+
+def _report(plan: Plan, judged: Judged, runs: int, clock: Clock, form: str) -> None:
+    from fitter.reports.check_json import check_json
+    from fitter.reports.check_text import check_text
+    from fitter.reports.plan_json import plan_json
+    from fitter.reports.words import plan_in_words
+
+    put(
+        form,
+        lambda: {
+            "plan": plan_json(plan),
+            "check": check_json(judged),
+            "engine_runs": runs,
+            "seconds": {step: round(spent, 3) for step, spent in clock.seconds.items()},
+        },
+        lambda: "\n".join(
+            [check_text(judged), plan_in_words(plan.text_pages, plan.folding, plan.chosen)]
+        ),
+    )

@@ -1,0 +1,45 @@
+"""`fitter fit`: the middle step alone, between the author's own draft and final builds."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitter.book.loader import Book, load_book
+from fitter.commands.output import put
+from fitter.engines.engine import Engine, engine_of
+from fitter.errors import DONE
+from fitter.reports.voice import Voice
+from fitter.steps.draft import DraftBuild, read_draft
+from fitter.steps.fit import fit as choose
+from fitter.steps.insert import write_for_draft, write_plan
+from fitter.trade.plan import Plan
+
+
+def fit(where: Path, form: str, voice: Voice) -> int:
+    """Read the draft, choose, write the inserts."""
+    book = load_book(where)
+    engine = engine_of(book)
+    made = choose(book, _measured(book, engine, voice))
+    changed = write_plan(book, engine, made)
+    _report(made, form)
+    name = book.inserts.name
+    voice.step(f"{name} is written: build again." if changed else f"{name} says so already.")
+    return DONE
+
+
+def _measured(book: Book, engine: Engine, voice: Voice) -> DraftBuild:
+    """The draft; a draft that knew nothing of the catalogue is built once more to measure it."""
+    draft = read_draft(book, engine)
+    if not draft.unmeasured:
+        return draft
+    voice.step(f"The draft has not measured {', '.join(draft.unmeasured)}: building it once more.")
+    write_for_draft(book, engine)
+    engine.build(book, voice.step)
+    return read_draft(book, engine)
+
+
+def _report(made: Plan, form: str) -> None:
+    from fitter.reports.plan_json import plan_json
+    from fitter.reports.plan_text import plan_text
+
+    put(form, lambda: plan_json(made), lambda: plan_text(made))

@@ -1,0 +1,37 @@
+"""`fitter init`: the three YAML files for a book found in a folder."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitter.book.found import Found, find_book
+from fitter.errors import DONE, BadInput
+from fitter.inserts.writing import write_whole
+from fitter.package import data_file
+from fitter.reports.voice import Voice
+
+NAMES = ("book.yaml", "fillers.yaml", "printings.yaml")
+
+
+def init(folder: Path, voice: Voice) -> int:
+    """Write what is missing of the three files; what is there stays as it is."""
+    if not folder.is_dir():
+        raise BadInput(f"{folder}: there is no such folder.")
+    found = find_book(folder)
+    for name in NAMES:
+        path = folder / name
+        if path.exists():
+            voice.step(f"{name} is there already and stays as it is.")
+        else:
+            write_whole(path, _filled(name, found))
+            voice.step(f"{name} is written.")
+    for line in found.missing_lines:
+        voice.step(line)
+    return DONE
+
+
+def _filled(name: str, found: Found) -> str:
+    text = data_file(f"starters/{name}").read_text(encoding="utf-8")
+    for word, value in found.values().items():
+        text = text.replace(f"@{word}@", value)
+    return text

@@ -1,0 +1,27 @@
+"""`--gathering` and `--short`: a binding said on the command line."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fitter.errors import BadInput
+from fitter.trade.gatherings import Binding, size_faults
+
+
+def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:
+    """The binding with the sizes of the command line. Raises BadInput for what does not fold."""
+    if gathering:
+        binding = replace(binding, sizes=_sizes("--gathering", gathering))
+    if short is not None:
+        binding = replace(binding, short=_sizes("--short", short))
+    faults = size_faults(binding)
+    if faults:
+        raise BadInput(*(f"--gathering, --short: {fault}." for fault in faults))
+    return binding
+
+
+def _sizes(option: str, text: str) -> tuple[int, ...]:
+    parts = [part for part in text.replace(",", " ").split() if part != "0"]
+    if not all(part.isdecimal() and len(part) < 6 for part in parts):
+        raise BadInput(f"{option}: sizes read like 16 or 32,16, not '{text}'.")
+    return tuple(int(part) for part in parts)

@@ -1,0 +1,176 @@
+"""The record: what the source knows and the PDF does not, page by page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from fitter.errors import BadInput
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where the engine was reading when it finished a page; file is '' for the main source."""
+
+    folio: str
+    file: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The sheet positions a placed filler takes, both ends included."""
+
+    id: str
+    first: int
+    last: int
+
+    @property
+    def pages(self) -> int:
+        """How many pages the filler takes."""
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One finished run: pages, slots, placed fillers, the pages each candidate would take."""
+
+    pages: tuple[Origin, ...] = ()
+    slots: Mapping[str, int] = field(default_factory=dict)
+    fillers: tuple[Span, ...] = ()
+    takes: Mapping[str, int] = field(default_factory=dict)
+    openers: frozenset[int] = frozenset()
+    end_blanks: int = 0
+    key_page: int | None = None
+    isbn_page: int | None = None
+    extent: int = 0
+    finished: bool = False
+    working_on: str | None = None
+
+    @property
+    def text_pages(self) -> int:
+        """The pages of the book without fillers and end blanks."""
+        return self.extent - sum(span.pages for span in self.fillers) - self.end_blanks
+
+    def slot_at(self, place: str) -> int | None:
+        """The sheet position a filler in this slot would start at were no filler placed."""
+        if place not in self.slots:
+            return None
+        ahead = sum(span.pages for span in self.fillers if span.last <= self.slots[place])
+        return self.slots[place] - ahead + 1
+
+
+def read_record(path: Path) -> Record | None:
+    """Read a `.pages` file; None when there is none. Raises BadInput for nonsense in it."""
+    try:
+        text = path.read_text(encoding="utf-8", errors="replace")
+    except FileNotFoundError:
+        return None
+    return parse_record(text, path.name)
+
+
+def parse_record(text: str, name: str = "record") -> Record:
+    """Read the lines `word{argument}…` of a record; words of later versions are passed over."""
+    reading = _Reading()
+    for number, line in enumerate(text.splitlines(), 1):
+        word, arguments = _split(line)
+        try:
+            reading.take(word, *arguments)
+        except (TypeError, ValueError, KeyError):
+            raise BadInput(
+                f"{name}:{number}: this line of the record makes no sense. "
+                "Delete the file and build the draft again."
+            ) from None
+    return reading.record()
+
+
+class _Reading:
+    """The facts of a record as they come; one method for each word."""
+
+    def __init__(self) -> None:
+        self.pages: list[Origin] = []
+        self.slots: dict[str, int] = {}
+        self.started: dict[str, int] = {}
+        self.fillers: list[Span] = []
+        self.takes: dict[str, int] = {}
+        self.openers: set[int] = set()
+        self.end_blanks = 0
+        self.page_of: dict[str, int] = {}
+        self.extent: int | None = None
+        self.finished = False
+        self.working_on: str | None = None
+
+    def take(self, word: str, *arguments: str) -> None:
+        method = getattr(self, f"on_{word}", None)
+        if method:
+            method(*arguments)
+
+    def on_page(self, _number: str, folio: str, file: str, line: str) -> None:
+        self.pages.append(Origin(folio, file.removeprefix("/"), int(line)))
+
+    def on_slot(self, place: str, pages_before: str) -> None:
+        self.slots[place] = int(pages_before)
+
+    def on_begin(self, filler: str, first: str) -> None:
+        self.started[filler], self.working_on = int(first), filler
+
+    def on_end(self, filler: str, last: str) -> None:
+        self.fillers.append(Span(filler, self.started[filler], int(last)))
+        self.working_on = None
+
+    def on_measuring(self, filler: str) -> None:
+        self.working_on = filler
+
+    def on_takes(self, filler: str, pages: str) -> None:
+        self.takes[filler], self.working_on = int(pages), None
+
+    def on_opener(self, page: str) -> None:
+        self.openers.add(int(page))
+
+    def on_blanks(self, _first: str, pages: str) -> None:
+        self.end_blanks = int(pages)
+
+    def on_key(self, page: str) -> None:
+        self.page_of["key"] = int(page)
+
+    def on_isbn(self, page: str) -> None:
+        self.page_of["isbn"] = int(page)
+
+    def on_shipped(self, pages: str) -> None:
+        self.extent = int(pages)
+
+    def on_done(self, _nothing: str) -> None:
+        self.finished = True
+
+    def record(self) -> Record:
+        return Record(
+            pages=tuple(self.pages),
+            slots=self.slots,
+            fillers=tuple(self.fillers),
+            takes=self.takes,
+            openers=frozenset(self.openers),
+            end_blanks=self.end_blanks,
+            key_page=self.page_of.get("key"),
+            isbn_page=self.page_of.get("isbn"),
+            extent=len(self.pages) if self.extent is None else self.extent,
+            finished=self.finished,
+            working_on=self.working_on,
+        )
+
+
+def _split(line: str) -> tuple[str, list[str]]:
+    word, brace, rest = line.partition("{")
+    return word.strip(), list(_arguments(brace + rest))
+
+
+def _arguments(text: str) -> Iterator[str]:
+    depth, start = 0, 0
+    for i, char in enumerate(text):
+        if char == "{":
+            depth += 1
+            start = i + 1 if depth == 1 else start
+        elif char == "}":
+            depth -= 1
+            if depth == 0:
+                yield text[start:i]

@@ -1,0 +1,28 @@
+"""What goes into the generated file, the same for every engine."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitter.book.loader import Book
+from fitter.trade.choose import Placed
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """What was chosen: the fillers in the order of the book, and the blanks at the very end."""
+
+    placed: tuple[Placed, ...] = ()
+    end_blanks: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Inserts:
+    """Imprint lines, the mark, the catalogue, and the placement (none yet in a first draft)."""
+
+    book: Book
+    key: str
+    history: tuple[str, ...]
+    isbn: str
+    pdf_pages: dict[str, int]
+    placement: Placement = Placement()

@@ -1,0 +1,39 @@
+"""Text from YAML made harmless: it comes out of the engine as typed, and can run nothing."""
+
+from __future__ import annotations
+
+_TEX_TEXT = {
+    "\\": r"\textbackslash{}",
+    "{": r"\{",
+    "}": r"\}",
+    "&": r"\&",
+    "%": r"\%",
+    "$": r"\$",
+    "#": r"\#",
+    "_": r"\_",
+    "~": r"\textasciitilde{}",
+    "^": r"\textasciicircum{}",
+    "<": r"\textless{}",
+    ">": r"\textgreater{}",
+    "|": r"\textbar{}",
+    '"': r"\textquotedbl{}",
+    "`": r"\textasciigrave{}",
+    "'": "\u2019",
+    "-": "-{}",
+}
+_TEX_PATH = {"%": r"\fitterPercent{}", "#": r"\fitterHash{}", "~": r"\fitterTilde{}"}
+_NEVER_IN_A_PATH = set('\\{}"$&^`\n\r\t')
+
+
+def tex_text(text: str) -> str:
+    """Running text for LaTeX: every character stands for itself, no ligature, no command."""
+    return "".join(_TEX_TEXT.get(char, char) for char in text if char.isprintable())
+
+
+def tex_path(path: str) -> str:
+    """A file name for LaTeX. Raises ValueError for characters TeX cannot have in one."""
+    bad = sorted(_NEVER_IN_A_PATH & set(path))
+    if bad:
+        shown = " ".join(repr(char) for char in bad)
+        raise ValueError(f"'{path}' has {shown} in its name, which TeX cannot open; rename it")
+    return "".join(_TEX_PATH.get(char, char) for char in path)

@@ -1,0 +1,71 @@
+"""The generated file for LaTeX: read by fitter.sty, safe to delete, worth committing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from fitter.book.models import FillerEntry
+from fitter.inserts.content import Inserts
+from fitter.inserts.escape import tex_path, tex_text
+
+_HEAD = (
+    "% Written by fitter and written anew at every fit: edit fillers.yaml instead.\n"
+    "% Safe to delete, worth committing: with this file the book builds the same without fitter."
+)
+
+
+def render(inserts: Inserts) -> str:
+    """The whole file. Raises ValueError for a file name TeX cannot open."""
+    return settings(inserts) + "".join(f"{line}\n" for line in _placements(inserts))
+
+
+def settings(inserts: Inserts) -> str:
+    """The part that does not depend on what was chosen."""
+    return "".join(f"{line}\n" for line in (_HEAD, *_imprint(inserts), *_catalogue(inserts)))
+
+
+def _imprint(inserts: Inserts) -> Iterator[str]:
+    blanks = inserts.book.settings.blanks
+    yield rf"\fitterMark{{{tex_text(blanks.mark)}}}"
+    yield rf"\fitterOpeners{{{blanks.openers}}}"
+    if inserts.key:
+        yield rf"\fitterKey{{{tex_text(inserts.key)}}}"
+    if inserts.isbn:
+        yield rf"\fitterIsbn{{{tex_text(inserts.isbn)}}}"
+    if inserts.history:
+        lines = r"\\".join(tex_text(line) for line in inserts.history)
+        yield rf"\fitterHistory{{{lines}}}"
+
+
+def _catalogue(inserts: Inserts) -> Iterator[str]:
+    if any(Path(entry.source or "").suffix == ".pdf" for entry in inserts.book.catalogue):
+        yield r"\fitterNeedsGraphics"
+    for entry in inserts.book.catalogue:
+        if entry.source:
+            yield rf"\fitterCandidate{{{entry.id}}}{{{_source(inserts, entry)}}}"
+            if not entry.source.lower().endswith(".pdf"):
+                yield rf"\fitterMeasure{{{entry.id}}}"
+
+
+def _source(inserts: Inserts, entry: FillerEntry) -> str:
+    book = inserts.book
+    path = tex_path(book.from_source(book.folder / (entry.source or "")))
+    if path.lower().endswith(".pdf"):
+        return rf"\fitterPdfPages{{{path}}}{{{inserts.pdf_pages[entry.id]}}}"
+    return rf"\fitterSource{{{path}}}"
+
+
+def _placements(inserts: Inserts) -> Iterator[str]:
+    entries = {entry.id: entry for entry in inserts.book.catalogue}
+    for placed in inserts.placement.placed:
+        entry = entries[placed.id]
+        if entry.page == "notes":
+            heading = tex_text(entry.title or "Notes")
+            body = rf"\fitterNotes{{{placed.pages}}}{{{entry.lines}}}{{{heading}}}"
+            yield rf"\fitterCandidate{{{placed.id}}}{{{body}}}"
+        elif entry.page == "marked-blank":
+            yield rf"\fitterCandidate{{{placed.id}}}{{\fitterMarkedBlank{{{placed.pages}}}}}"
+        yield rf"\fitterPlace{{{placed.place}}}{{{placed.id}}}"
+    if inserts.placement.end_blanks:
+        yield rf"\fitterEndBlanks{{{inserts.placement.end_blanks}}}"

@@ -1,0 +1,38 @@
+"""Files written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from fitter.errors import BadInput
+
+
+def write_whole(path: Path, text: str) -> bool:
+    """Replace a file in one step; returns False, and touches nothing, when it says this already."""
+    wanted = text.encode()
+    try:
+        if path.is_file() and path.read_bytes() == wanted:
+            return False
+        path.parent.mkdir(parents=True, exist_ok=True)
+        _replace(path, wanted)
+    except OSError as error:
+        raise BadInput(
+            f"{path}: cannot be written: {error.strerror}. Nothing was changed."
+        ) from None
+    return True
+
+
+def _replace(path: Path, content: bytes) -> None:
+    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(temporary).chmod(path.stat().st_mode & 0o777 if path.exists() else 0o644)
+        Path(temporary).replace(path)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise

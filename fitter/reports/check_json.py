@@ -1,0 +1,18 @@
+"""A judged PDF as the JSON that scripts rely on."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from fitter.steps.judge import Judged
+
+
+def check_json(judged: Judged) -> dict[str, Any]:
+    """The contract's object."""
+    return {
+        "pdf": judged.pdf,
+        "pages": [asdict(page) for page in judged.pages],
+        "findings": [asdict(finding) for finding in judged.findings],
+        "passed": judged.passed,
+    }

@@ -1,0 +1,30 @@
+"""A judged PDF as a person reads it: a line for each finding, and a closing sentence."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from fitter.reports.words import count
+from fitter.steps.judge import Judged
+from fitter.trade.gate import Finding
+
+CAUTION = "Printer, binder and publisher have the last word."
+
+
+def check_text(judged: Judged) -> str:
+    """The whole report."""
+    return "\n".join([*map(_line, judged.findings), _closing(judged)])
+
+
+def _line(finding: Finding) -> str:
+    place = f"page {finding.page}" if finding.page else "the book"
+    folio = f" (folio {finding.folio})" if finding.folio else ""
+    source = f" [{finding.file}:{finding.line}]" if finding.file else ""
+    return f"{finding.severity}: {place}{folio}: {finding.message}. ({finding.rule}){source}"
+
+
+def _closing(judged: Judged) -> str:
+    told = Counter(page.verdict for page in judged.pages)
+    seen = ", ".join(f"{number} {verdict}" for verdict, number in told.most_common())
+    verdict = "The gate passed" if judged.passed else "The gate did not pass"
+    return f"{judged.pdf}: {count(len(judged.pages), 'page')}: {seen}. {verdict}. {CAUTION}"

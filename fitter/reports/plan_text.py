@@ -1,0 +1,58 @@
+"""A plan as a person reads it: the choice, its fillers, and the alternatives side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rich.box import SIMPLE
+from rich.table import Table
+
+from fitter.reports.terminal import shown
+from fitter.reports.words import choice_in_words, count, folding_in_words, plan_in_words
+from fitter.trade.plan import Plan
+
+
+def plan_text(plan: Plan) -> str:
+    """The whole report, 80 columns wide at most."""
+    return "\n".join(_parts(plan))
+
+
+def _parts(plan: Plan) -> Iterator[str]:
+    yield f"{count(plan.text_pages, 'text page')}, {plan.left_over} left over."
+    if plan.choice:
+        yield plan_in_words(plan.text_pages, plan.folding, plan.choice)
+        if plan.choice.placed:
+            yield shown(_fillers(plan))
+    else:
+        yield f"{folding_in_words(plan.folding)} would hold it, but nothing in the catalogue fits."
+    yield "Other ways to fold it:"
+    yield shown(_options(plan))
+
+
+def _fillers(plan: Plan) -> Table:
+    table = Table(box=SIMPLE, pad_edge=False)
+    table.add_column("filler", overflow="fold")
+    table.add_column("place")
+    table.add_column("pages", justify="right")
+    table.add_column("first page", justify="right")
+    for placed in plan.chosen.placed:
+        table.add_row(placed.id, placed.place, str(placed.pages), str(placed.first_page))
+    return table
+
+
+def _options(plan: Plan) -> Table:
+    table = Table(box=SIMPLE, pad_edge=False)
+    table.add_column("size", justify="right")
+    table.add_column("gatherings", overflow="fold", max_width=26)
+    table.add_column("extent", justify="right")
+    table.add_column("left over", justify="right")
+    table.add_column("filled with", overflow="fold")
+    for option in plan.options:
+        table.add_row(
+            str(option.folding.gathering),
+            folding_in_words(option.folding),
+            str(option.folding.extent),
+            str(option.left_over),
+            choice_in_words(option.choice) if option.choice else "cannot be filled",
+        )
+    return table

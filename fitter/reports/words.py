@@ -1,0 +1,44 @@
+"""Counts and lists in plain words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from fitter.trade.choose import Choice
+from fitter.trade.gatherings import Folding
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """`1 page`, `5 pages`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def gatherings_in_words(gatherings: Sequence[int]) -> str:
+    """`18 gatherings of 16, 1 of 8`; single leaves are called leaves."""
+    groups = [(size, len(list(run))) for size, run in groupby(gatherings)]
+    if groups and all(size == 2 for size, _ in groups):
+        return count(sum(number for _, number in groups), "single leaf", "single leaves")
+    first, *others = groups
+    told = [f"{count(first[1], 'gathering')} of {first[0]}"]
+    return ", ".join(told + [f"{number} of {size}" for size, number in others])
+
+
+def folding_in_words(folding: Folding) -> str:
+    """The gatherings of a book in order."""
+    return gatherings_in_words(folding.gatherings)
+
+
+def choice_in_words(choice: Choice) -> str:
+    """`about-the-author 2, notes 3, 1 blank at the end`, or `nothing to fill`."""
+    told = [f"{placed.id} {placed.pages}" for placed in choice.placed]
+    if choice.end_blanks:
+        told.append(f"{choice.end_blanks} blank at the end")
+    return ", ".join(told) or "nothing to fill"
+
+
+def plan_in_words(text_pages: int, folding: Folding, choice: Choice) -> str:
+    """The closing sentence: what was done."""
+    filled = folding.extent - text_pages
+    end = f"Filled {count(filled, 'page')}: {choice_in_words(choice)}." if filled else ""
+    return f"{count(folding.extent, 'page')}, {folding_in_words(folding)}. {end}".rstrip()

@@ -1,0 +1,1 @@
+"""The way of a book through the program: draft, plan, insert, judge."""

@@ -1,0 +1,113 @@
+"""First step: read what the draft build left behind."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from fitter.book.catalogue import needs_measuring, pdf_fillers
+from fitter.book.loader import Book
+from fitter.engines.engine import Engine
+from fitter.engines.record import Record
+from fitter.errors import BadInput
+from fitter.pdf.pages import page_count, page_sizes
+from fitter.trade.plan import Draft
+
+LARGEST_DIFFERENCE_MM = 1.0
+_TEMPORARY_PAGE = "Temporary extra page added at the end"
+
+
+@dataclass(frozen=True, slots=True)
+class DraftBuild:
+    """A draft PDF and its record, agreeing with each other; `takes` has pages by filler id."""
+
+    record: Record
+    counts: Draft
+    takes: dict[str, int]
+    unmeasured: tuple[str, ...]
+
+
+def read_draft(book: Book, engine: Engine) -> DraftBuild:
+    """Read the draft PDF's page count and the record beside it.
+
+    Raises BadInput where they are missing or do not belong together.
+    """
+    if not book.output.is_file():
+        raise BadInput(
+            f"{shown(book)}: there is no draft PDF. Build the book first, or let "
+            "'fitter build' do it."
+        )
+    record = engine.record(book)
+    if record is None or not record.finished:
+        raise BadInput(_no_record(book, record))
+    _require_same_run(book, record)
+    takes = {**record.takes, **count_pdf_fillers(book)}
+    wanted = [entry.id for entry in book.catalogue if needs_measuring(entry)]
+    return DraftBuild(
+        record, counts_of(record), takes, tuple(id_ for id_ in wanted if id_ not in takes)
+    )
+
+
+def counts_of(record: Record) -> Draft:
+    """Text pages and slots, as they are without any filler."""
+    text_pages = record.text_pages
+    back_at = record.slot_at("back") or text_pages + 1
+    return Draft(text_pages, record.slot_at("front"), back_at)
+
+
+def count_pdf_fillers(book: Book) -> dict[str, int]:
+    """Pages of the ready-made PDF fillers, each page the size of the book's. Raises BadInput."""
+    takes, faults = {}, []
+    for entry in pdf_fillers(book):
+        path = book.folder / (entry.source or "")
+        takes[entry.id] = page_count(path)
+        fault = _size_fault(book, entry.source or "")
+        if fault:
+            index = book.catalogue.index(entry)
+            faults.append(f"{book.fillers_doc.at(('fillers', index, 'source'))}: {fault}")
+    if faults:
+        raise BadInput(*faults)
+    return takes
+
+
+def shown(book: Book) -> str:
+    """The PDF as the author names it."""
+    return book.from_source(book.output)
+
+
+def _size_fault(book: Book, source: str) -> str | None:
+    if not book.output.is_file():
+        return None
+    wanted = page_sizes(book.output)[0]
+    for number, size in enumerate(page_sizes(book.folder / source), 1):
+        apart = max(abs(size.width_mm - wanted.width_mm), abs(size.height_mm - wanted.height_mm))
+        if apart > LARGEST_DIFFERENCE_MM:
+            return (
+                f"page {number} of '{source}' is {size}, and the book's pages are {wanted}. "
+                "Make it again in the book's size; nothing is scaled."
+            )
+    return None
+
+
+def _no_record(book: Book, record: Record | None) -> str:
+    if record is not None:
+        return f"{shown(book)}: the last build of this draft did not finish. Build it again."
+    return (
+        f"{book.settings.source[0]}: the draft left no record, so its source does not load the "
+        "package. Add \\usepackage{fitter} to the preamble."
+    )
+
+
+def _require_same_run(book: Book, record: Record) -> None:
+    pages = page_count(book.output)
+    if pages != record.extent:
+        raise BadInput(
+            f"{shown(book)}: the PDF has {pages} pages and its record {record.extent}, so they are "
+            "not of one run. Build the draft again."
+        )
+    log = book.output.with_suffix(".log")
+    if log.is_file() and re.search(_TEMPORARY_PAGE, log.read_text("utf-8", "replace")):
+        raise BadInput(
+            f"{shown(book)}: LaTeX added a temporary page at the end, so the count is one too "
+            "high. Run the build once more."
+        )

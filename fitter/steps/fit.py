@@ -1,0 +1,39 @@
+"""Second step: choose the gathering and what stands on the left-over pages."""
+
+from __future__ import annotations
+
+from fitter.book.catalogue import fillers_of
+from fitter.book.loader import Book
+from fitter.errors import BadInput
+from fitter.steps.draft import DraftBuild
+from fitter.trade.gatherings import Binding
+from fitter.trade.plan import Draft, Plan, make_plan
+
+
+def fit(book: Book, draft: DraftBuild, binding: Binding | None = None) -> Plan:
+    """The plan for a draft. Raises CannotFit or BadInput as `make_plan` does."""
+    return fit_counts(book, draft.counts, draft.takes, binding)
+
+
+def fit_counts(
+    book: Book, counts: Draft, takes: dict[str, int], binding: Binding | None = None
+) -> Plan:
+    """The plan for page counts alone, without any PDF."""
+    _require_front_slot(book, counts)
+    fillers = fillers_of(book, takes)
+    return make_plan(
+        binding or book.settings.binding.binding,
+        fillers,
+        counts,
+        book.settings.blanks.end_at_most,
+    )
+
+
+def _require_front_slot(book: Book, counts: Draft) -> None:
+    for index, entry in enumerate(book.catalogue):
+        if entry.place == "front" and entry.required and counts.front_at is None:
+            raise BadInput(
+                f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' must stand in "
+                "front, and the source has no place for it. Add \\fillerslot{front} where it "
+                "shall stand."
+            )

@@ -1,0 +1,94 @@
+"""Last step: judge the PDF as it will be printed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitter.book.loader import Book
+from fitter.engines.engine import engine_of
+from fitter.engines.record import Record
+from fitter.errors import BadInput, CannotFit
+from fitter.pdf.pages import page_sizes
+from fitter.pdf.verdicts import read_verdicts
+from fitter.steps.draft import read_draft
+from fitter.steps.fit import fit
+from fitter.trade.evidence import Evidence, FillerSeen, Limits, Sewing, Source
+from fitter.trade.gate import Finding, judge, passed
+from fitter.trade.gatherings import Binding, smallest
+from fitter.trade.verdicts import PageVerdict
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A PDF, the verdict on each of its pages, and what the gate found."""
+
+    pdf: str
+    pages: tuple[PageVerdict, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def passed(self) -> bool:
+        """Whether the gate lets the book through."""
+        return passed(self.findings)
+
+
+def judge_pdf(path: Path, binding: Binding | None) -> Judged:
+    """Judge any PDF; without a binding the gatherings are not looked at."""
+    verdicts = read_verdicts(path, "This page is intentionally left blank.")
+    evidence = Evidence(verdicts=verdicts, sewing=_sewing(binding, len(verdicts)))
+    return Judged(str(path), verdicts, tuple(judge(evidence)))
+
+
+def judge_book(book: Book, binding: Binding | None = None) -> Judged:
+    """Judge the book's PDF against book.yaml, and against the record where there is one."""
+    settings, pdf = book.settings, book.output
+    record = engine_of(book).record(book)
+    verdicts = read_verdicts(pdf, settings.blanks.mark)
+    if record is not None and record.extent != len(verdicts):
+        record = None
+    evidence = Evidence(
+        verdicts=verdicts,
+        limits=Limits(
+            settings.blanks.openers, settings.blanks.front_at_most, settings.blanks.end_at_most
+        ),
+        openers=record.openers if record else frozenset(),
+        sources=_sources(book, record) if record else {},
+        sewing=_sewing(binding or settings.binding.binding, len(verdicts)),
+        fillers=_fillers_seen(book, record),
+        trim=settings.trim,
+        page_sizes=page_sizes(pdf),
+    )
+    return Judged(book.from_source(pdf), verdicts, tuple(judge(evidence, settings.rules)))
+
+
+def _sewing(binding: Binding | None, extent: int) -> Sewing | None:
+    if binding is None:
+        return None
+    above = smallest(binding, extent).extent
+    smaller = (size for size in range(extent - 1, 0, -1) if smallest(binding, size).extent == size)
+    return Sewing(above == extent, None if above == extent else next(smaller, None), above)
+
+
+def _sources(book: Book, record: Record) -> Mapping[int, Source]:
+    return {
+        page: Source(origin.file or book.settings.source[0], origin.line)
+        for page, origin in enumerate(record.pages, 1)
+    }
+
+
+def _fillers_seen(book: Book, record: Record | None) -> tuple[FillerSeen, ...] | None:
+    """What the plan for this text wants, beside what the PDF has."""
+    if record is None:
+        return None
+    try:
+        plan = fit(book, read_draft(book, engine_of(book)))
+    except (BadInput, CannotFit):
+        return None
+    stands = {(span.id, span.first): span.pages for span in record.fillers}
+    placed = plan.choice.placed if plan.choice else ()
+    return tuple(
+        FillerSeen(one.id, one.first_page, one.pages, stands.get((one.id, one.first_page), 0))
+        for one in placed
+    )
