@@ -16,6 +16,7 @@ from fitter.inserts.writing import write_whole
 
 MOST_RUNS = 6
 _NOT_A_REFERENCE = re.compile(rb"^\\gdef ?\\@abspage@last.*$", re.MULTILINE)
+_ASKS_BIBTEX = re.compile(rb"\\(?:citation|bibdata|bibstyle)\{")
 _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 
 
@@ -27,11 +28,10 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
         return 0
     book.output.parent.mkdir(parents=True, exist_ok=True)
     for runs in range(1, MOST_RUNS + 1):
-        before = _aux_state(book)
+        before, asked = _aux_state(book), _asked(book)
         say(f"{latex.engine_name(book)}, run {runs}")
         _run_once(book, program)
-        helped = _index_and_bibliography(book, before)
-        if _aux_state(book) == before and not helped:
+        if not _helped(book, asked) and _aux_state(book) == before:
             break
     else:
         raise ProgramFailed(
@@ -58,23 +58,31 @@ def _run_once(book: Book, program: str) -> None:
         raise latex.failure(book, latex.engine_name(book), finished)
 
 
-def _index_and_bibliography(book: Book, before: dict[str, str]) -> bool:
-    """Run makeindex, biber or bibtex where the aux files ask for them anew."""
-    now, stem, folder = _aux_state(book), book.output.stem, book.output.parent
-    helped = False
-    if now.get(".idx") and now.get(".idx") != before.get(".idx"):
-        _helper(book, ["makeindex", f"{stem}.idx"], folder)
-        helped = True
-    control = folder / f"{stem}.bcf"
-    aux = (folder / f"{stem}.aux").read_bytes()
-    if not (folder / f"{stem}.bbl").exists():
-        if control.is_file():
-            _helper(book, ["biber", "--input-directory", str(book.source.parent), stem], folder)
-            helped = True
-        elif b"\\bibdata" in aux:
-            _helper(book, ["bibtex", stem], folder)
-            helped = True
-    return helped
+def _asked(book: Book) -> dict[str, bytes]:
+    """What the last run asked of makeindex, biber and bibtex, by the program's name."""
+    stem = book.output
+    index, control, aux = (stem.with_suffix(suffix) for suffix in (".idx", ".bcf", ".aux"))
+    lines = aux.read_bytes().splitlines() if aux.is_file() else []
+    wishes = b"\n".join(line for line in lines if _ASKS_BIBTEX.match(line))
+    return {
+        "makeindex": index.read_bytes() if index.is_file() else b"",
+        "biber": control.read_bytes() if control.is_file() else b"",
+        "bibtex": wishes if b"\\bibdata" in wishes and not control.is_file() else b"",
+    }
+
+
+def _helped(book: Book, before: dict[str, bytes]) -> bool:
+    """Run the helpers that were asked for something new; returns whether any ran."""
+    stem, sources = book.output.stem, str(book.source.parent.resolve())
+    commands = {
+        "makeindex": ["makeindex", f"{stem}.idx"],
+        "biber": ["biber", "--input-directory", sources, stem],
+        "bibtex": ["bibtex", stem],
+    }
+    new = [name for name, asked in _asked(book).items() if asked and asked != before[name]]
+    for name in new:
+        _helper(book, commands[name], book.output.parent)
+    return bool(new)
 
 
 def _helper(book: Book, arguments: list[str], folder: Path) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 _TEX_TEXT = {
     "\\": r"\textbackslash{}",
     "{": r"\{",
@@ -18,16 +20,18 @@ _TEX_TEXT = {
     "|": r"\textbar{}",
     '"': r"\textquotedbl{}",
     "`": r"\textasciigrave{}",
-    "'": "\u2019",
-    "-": "-{}",
 }
+_LIGATURES = re.compile(r"([-',])(?=\1)")
+_WIDE_GAP = re.compile(r" {2,}")
 _TEX_PATH = {"%": r"\fitterPercent{}", "#": r"\fitterHash{}", "~": r"\fitterTilde{}"}
 _NEVER_IN_A_PATH = set('\\{}"$&^`\n\r\t')
 
 
 def tex_text(text: str) -> str:
     """Running text for LaTeX: every character stands for itself, no ligature, no command."""
-    return "".join(_TEX_TEXT.get(char, char) for char in text if char.isprintable())
+    plain = "".join(_TEX_TEXT.get(char, char) for char in text if char.isprintable())
+    wide = _WIDE_GAP.sub(lambda gap: r"\ " * len(gap[0]), plain)
+    return _LIGATURES.sub(r"\1{}", wide)
 
 
 def tex_path(path: str) -> str:

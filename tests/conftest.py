@@ -1,0 +1,138 @@
+"""Small real books, made in a fresh folder; commands run as a user would run them."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+SENTENCE = (
+    "The ferry went over at six and came back at seven, and nobody in the village could say "
+    "who had been on it. "
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """How a command ended."""
+
+    status: int
+    out: str
+    err: str
+
+    @property
+    def report(self) -> Any:
+        """Standard output as JSON."""
+        return json.loads(self.out)
+
+
+def fitter(*arguments: str | Path, cwd: Path, **environment: str) -> Ran:
+    """Run the command in a process of its own."""
+    done = subprocess.run(
+        [sys.executable, "-m", "fitter", *map(str, arguments)],
+        cwd=cwd,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+    return Ran(done.returncode, done.stdout, done.stderr)
+
+
+@dataclass(frozen=True, slots=True)
+class BookFolder:
+    """A book in a folder of its own."""
+
+    folder: Path
+
+    def write(self, name: str, text: str) -> BookFolder:
+        """Write one of its files."""
+        path = self.folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        return self
+
+    def fitter(self, *arguments: str | Path, **environment: str) -> Ran:
+        """Run a command in the folder."""
+        return fitter(*arguments, cwd=self.folder, **environment)
+
+
+@pytest.fixture
+def book_folder(tmp_path: Path) -> BookFolder:
+    """An empty folder for a book."""
+    return BookFolder(tmp_path)
+
+
+def chapters(lengths: tuple[int, ...]) -> str:
+    """Chapters of so many paragraphs each, three sentences a paragraph."""
+    return "\n".join(
+        f"\\chapter{{Crossing {number}}}\n" + "\n\n".join([SENTENCE * 3] * length)
+        for number, length in enumerate(lengths, 1)
+    )
+
+
+def latex_source(
+    cls: str = "book",
+    options: str = "",
+    packages: str = "",
+    lengths: tuple[int, ...] = (30, 8, 1, 40),
+    end: str = "",
+) -> str:
+    """A LaTeX book with front matter, contents, and recto openers that leave blank versos."""
+    front, main = ("\\frontmatter", "\\mainmatter") if cls != "report" else ("", "")
+    return "\n".join(
+        [
+            f"\\documentclass[{options}]{{{cls}}}",
+            packages,
+            "\\usepackage{fitter}",
+            "\\title{A Small Book}\\author{N. N.}\\date{}",
+            "\\begin{document}",
+            front,
+            "\\maketitle",
+            "\\imprintkey",
+            "\\fillerslot{front}",
+            "\\tableofcontents",
+            main,
+            chapters(lengths),
+            end,
+            "\\end{document}",
+        ]
+    )
+
+
+@pytest.fixture
+def make_latex_book(book_folder: BookFolder) -> Callable[..., BookFolder]:
+    """Make a small LaTeX book with a catalogue; keywords as for `latex_source`, and `settings`."""
+
+    def make(engine: str = "pdflatex", settings: str = "", **source: Any) -> BookFolder:
+        book_folder.write("book.tex", latex_source(**source))
+        book_folder.write(
+            "book.yaml",
+            f"title: A Small Book\nsource: book.tex\nengine: {engine}\n"
+            + (settings or "binding: {gathering: 16}\n")
+            + "imprint: {year: 2026, key: {scheme: ascending, length: 10, years: 5, printer: QX}}\n",
+        )
+        book_folder.write("fillers/bio.tex", "\\chapter*{About the Author}\nBorn by the river.\n")
+        book_folder.write("fillers/tables.tex", f"\\chapter*{{Tables}}\n{SENTENCE * 60}\n")
+        book_folder.write(
+            "fillers.yaml",
+            """fillers:
+  - {id: praise, page: notes, place: front, pages: 2, priority: 7}
+  - {id: bio, source: fillers/bio.tex, priority: 1, starts: recto}
+  - {id: tables, source: fillers/tables.tex, priority: 2}
+  - {id: notes, page: notes, lines: dotted, pages: 1..8, priority: 5}
+  - {id: empty, page: marked-blank, pages: 1..4, priority: 9}
+""",
+        )
+        return book_folder
+
+    return make
