@@ -119,7 +119,7 @@ def make_latex_book(book_folder: BookFolder) -> Callable[..., BookFolder]:
             "book.yaml",
             f"title: A Small Book\nsource: book.tex\nengine: {engine}\n"
             + (settings or "binding: {gathering: 16}\n")
-            + "imprint: {year: 2026, key: {scheme: ascending, length: 10, years: 5, printer: QX}}\n",
+            + "imprint: {year: 2026, key: {scheme: ascending, years: 5, printer: QX}}\n",
         )
         book_folder.write("fillers/bio.tex", "\\chapter*{About the Author}\nBorn by the river.\n")
         book_folder.write("fillers/tables.tex", f"\\chapter*{{Tables}}\n{SENTENCE * 60}\n")

@@ -20,11 +20,12 @@ Place = tuple[str | int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """The values of one YAML file, and the line (from 1) of every key and list entry."""
+    """The values of one YAML file, the line (from 1) of every key and entry, and its own faults."""
 
     name: str
     values: Any
     lines: dict[Place, int]
+    faults: tuple[str, ...] = ()
 
     def line(self, place: Place) -> int:
         """The line of a place, or of the nearest thing around it that the file does have."""
@@ -40,7 +41,8 @@ class Document:
 def read_document(path: Path, name: str) -> Document:
     """Read one YAML file; `name` is what messages call it.
 
-    Raises BadInput for a missing or unreadable file, broken YAML, or keys given twice (all told).
+    Keys given twice and values that cannot be read are told in `faults`. Raises BadInput for a
+    missing or unreadable file or broken YAML.
     """
     text = _read_text(path, name)
     try:
@@ -54,10 +56,9 @@ def read_document(path: Path, name: str) -> Document:
     except (yaml.YAMLError, ValueError) as error:
         raise BadInput(f"{name}: this is not YAML: {error}") from None
     walk = _Walk(name)
+    walk.lines[()] = 1
     values = walk.value(root, ()) if root is not None else None
-    if walk.faults:
-        raise BadInput(*walk.faults)
-    return Document(name, values, walk.lines)
+    return Document(name, values, walk.lines, tuple(walk.faults))
 
 
 def _read_text(path: Path, name: str) -> str:

@@ -1,0 +1,102 @@
+"""What a model cannot see: files that must be there, ids that must agree, gaps in the record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from fitter.book.models import BookFile, FillerEntry, PrintingEntry
+from fitter.book.sentences import suggestion
+from fitter.book.yaml_lines import Document
+from fitter.trade.gate import RULES
+
+_TIES = ("needs", "excludes")
+
+
+def inside(folder: Path, relative: str) -> Path:
+    """A path of the book, which must lie inside its folder, links followed. Raises ValueError."""
+    root = folder.resolve()
+    path = (root / relative).resolve()
+    if Path(relative).is_absolute() or not path.is_relative_to(root):
+        raise ValueError(f"'{relative}' leads out of the book's folder; keep it inside")
+    return path
+
+
+def source_faults(folder: Path, name: str, settings: BookFile) -> list[str]:
+    """Sources that book.yaml names and the folder has not."""
+    return [
+        f"{name}: source '{source}' is not there. Mend 'source' or add the file."
+        for source in settings.source
+        if not _found(folder, source)
+    ]
+
+
+def rule_faults(document: Document, settings: BookFile) -> list[str]:
+    """Severities for rules that the gate does not have."""
+    return [
+        f"{document.at(('rules', name))}: there is no rule '{name}'. "
+        + (suggestion(name, [*RULES]) or f"Known: {', '.join(RULES)}.")
+        for name in settings.rules
+        if name not in RULES
+    ]
+
+
+def _found(folder: Path, source: str) -> bool:
+    if (folder / source).is_file():
+        return True
+    is_pattern = any(char in source for char in "*?[") and not Path(source).is_absolute()
+    return is_pattern and any(folder.glob(source))
+
+
+def catalogue_faults(
+    folder: Path, document: Document, catalogue: Mapping[int, FillerEntry]
+) -> list[str]:
+    """Ids used twice, ties to fillers that are not there, files missing or outside the folder."""
+    faults: list[str] = []
+    seen: set[str] = set()
+    ids = _ids_named(document)
+    for i, entry in catalogue.items():
+        places = {key: document.at(("fillers", i, key)) for key in ("id", "source", *_TIES)}
+        if entry.id in seen:
+            faults.append(f"{places['id']}: the id '{entry.id}' is used twice. Give each its own.")
+        seen.add(entry.id)
+        faults += [
+            f"{places[key]}: '{entry.id}' {key} '{other}', and there is no such filler. "
+            + (suggestion(other, ids) or "Mend the id.")
+            for key in _TIES
+            for other in getattr(entry, key)
+            if other not in ids
+        ]
+        if entry.source:
+            faults += _filler_file_faults(folder, places["source"], entry.source)
+    return faults
+
+
+def _ids_named(document: Document) -> list[str]:
+    """Every id of the catalogue, those of faulty entries too."""
+    entries = document.values.get("fillers") if isinstance(document.values, dict) else None
+    listed = entries if isinstance(entries, list) else []
+    named = (entry.get("id") for entry in listed if isinstance(entry, dict))
+    return [str(id_) for id_ in named if id_ is not None]
+
+
+def _filler_file_faults(folder: Path, at: str, source: str) -> list[str]:
+    try:
+        path = inside(folder, source)
+    except ValueError as error:
+        return [f"{at}: {error}."]
+    if path.suffix.lower() not in {".tex", ".md", ".pdf"}:
+        return [f"{at}: '{source}' is not a .tex, .md or .pdf file."]
+    if not path.is_file():
+        return [f"{at}: the filler's file '{source}' is not there. Add it or mend the path."]
+    return []
+
+
+def printing_faults(document: Document, printings: Mapping[int, PrintingEntry]) -> list[str]:
+    """Gaps and repeats in the record of printings."""
+    return [
+        f"{document.at((i, 'printing'))}: printing {entry.printing} stands where printing {i + 1} "
+        "is due. The record counts 1, 2, 3 … without gaps or repeats."
+        for i, entry in printings.items()
+        if entry.printing != i + 1
+    ]
