@@ -8,7 +8,7 @@ from pathlib import Path
 from fitter.book.models import BookFile, FillerEntry, PrintingEntry
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
-from fitter.trade.gate import RULES
+from fitter.trade.gate import rule_names
 
 _TIES = ("needs", "excludes")
 
@@ -35,9 +35,9 @@ def rule_faults(document: Document, settings: BookFile) -> list[str]:
     """Severities for rules that the gate does not have."""
     return [
         f"{document.at(('rules', name))}: there is no rule '{name}'. "
-        + (suggestion(name, [*RULES]) or f"Known: {', '.join(RULES)}.")
+        + (suggestion(name, rule_names()) or f"Known: {', '.join(rule_names())}.")
         for name in settings.rules
-        if name not in RULES
+        if name not in rule_names()
     ]
 
 

@@ -18,7 +18,12 @@ from fitter.book.measures import read_range, read_trim
 from fitter.trade.evidence import Size
 from fitter.trade.gatherings import Binding, size_faults
 
-Severity = Literal["error", "warning", "off"]
+
+def _off(value: Any) -> Any:
+    return "off" if value is False else value  # YAML takes a bare `off` for false
+
+
+Severity = Annotated[Literal["error", "warning", "off"], BeforeValidator(_off)]
 
 
 def _as_list(value: Any) -> Any:

@@ -14,7 +14,8 @@ from fitter.reports.voice import Voice
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.insert import write_for_draft, write_plan
-from fitter.steps.judge import Judged, judge_book
+from fitter.steps.judge import judge_book
+from fitter.trade.judged import Judged
 from fitter.trade.plan import Plan
 
 ROUNDS = 3

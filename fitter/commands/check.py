@@ -9,8 +9,9 @@ from fitter.commands.output import put
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, NOT_PASSED, BadInput
 from fitter.reports.voice import Voice
-from fitter.steps.judge import Judged, judge_book, judge_pdf
+from fitter.steps.judge import judge_book, judge_pdf
 from fitter.trade.gatherings import Binding
+from fitter.trade.judged import Judged
 
 
 def check(where: Path, gathering: str | None, short: str | None, form: str, voice: Voice) -> int:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from fitter.reports.words import count
-from fitter.steps.judge import Judged
 from fitter.trade.gate import Finding
+from fitter.trade.judged import Judged
 
 CAUTION = "Printer, binder and publisher have the last word."
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from fitter.book.loader import Book
@@ -15,23 +14,9 @@ from fitter.pdf.verdicts import read_verdicts
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.trade.evidence import Evidence, FillerSeen, Limits, Sewing, Source
-from fitter.trade.gate import Finding, judge, passed
+from fitter.trade.gate import judge
 from fitter.trade.gatherings import Binding, smallest
-from fitter.trade.verdicts import PageVerdict
-
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """A PDF, the verdict on each of its pages, and what the gate found."""
-
-    pdf: str
-    pages: tuple[PageVerdict, ...]
-    findings: tuple[Finding, ...]
-
-    @property
-    def passed(self) -> bool:
-        """Whether the gate lets the book through."""
-        return passed(self.findings)
+from fitter.trade.judged import Judged
 
 
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:

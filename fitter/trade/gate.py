@@ -29,6 +29,11 @@ def judge(evidence: Evidence, severities: Mapping[str, Severity] | None = None) 
     return sorted(findings, key=lambda finding: (finding.page or 0, finding.rule))
 
 
+def rule_names() -> list[str]:
+    """The names of all rules."""
+    return list(RULES)
+
+
 def passed(findings: Iterable[Finding]) -> bool:
     """Whether the gate lets the book through: no finding is an error."""
     return not any(finding.severity == "error" for finding in findings)

@@ -1,0 +1,96 @@
+"""All mistakes of all files, each with its line."""
+
+from __future__ import annotations
+
+import pytest
+
+from fitter.book.loader import load_book
+from fitter.errors import BadInput
+from tests.conftest import BookFolder
+
+
+def faults(book: BookFolder) -> tuple[str, ...]:
+    with pytest.raises(BadInput) as raised:
+        load_book(book.folder)
+    return raised.value.sentences
+
+
+def test_a_good_book_is_one_value(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "").write("f.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\ntrim: 129 x 198 mm\nbuild: make draft\n")
+    book_folder.write("fillers.yaml", "fillers:\n  - {id: f, source: f.tex, pages: 1..3}\n")
+    book = load_book(book_folder.folder)
+    assert book.settings.trim and book.settings.trim.width_mm == 129
+    assert book.settings.build == ("make", "draft")
+    assert book.catalogue[0].pages == (1, 3)
+    assert book.output == book_folder.folder / "build/book.pdf"
+    assert book.inserts == book_folder.folder / "book-inserts.tex"
+
+
+def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write(
+        "book.yaml", "source: book.tex\nengine: latex\nbinding: {gathering: 15}\ntrim: 5 x 7\n"
+    )
+    book_folder.write(
+        "fillers.yaml",
+        "fillers:\n"
+        "  - {id: a, page: notes, priotity: 3}\n"
+        "  - {id: b, page: notes, pages: 0..3, priority: high}\n"
+        "  - {id: c, source: ../../outside.tex}\n"
+        "  - {id: d, source: nowhere.tex, needs: [aa]}\n"
+        "  - {id: d, page: notes}\n"
+        "  - {id: e}\n",
+    )
+    book_folder.write(
+        "printings.yaml", "- {printing: 1, year: 2026}\n- {printing: 3, year: 2027}\n"
+    )
+    told = faults(book_folder)
+    for wanted in (
+        "book.yaml:2: 'engine' is one of 'pdflatex', 'lualatex', 'xelatex' or 'typst'",
+        "book.yaml:3: a gathering of 15 pages cannot be folded",
+        "book.yaml:4: a trim reads like '129 x 198 mm'",
+        "fillers.yaml:2: unknown key 'priotity'. Did you mean 'priority'?",
+        "fillers.yaml:3: a range of pages goes upwards from 1",
+        "fillers.yaml:3: 'priority' should be a whole number, not 'high'",
+        "fillers.yaml:4: '../../outside.tex' leads out of the book's folder",
+        "fillers.yaml:5: the filler's file 'nowhere.tex' is not there",
+        "fillers.yaml:5: 'd' needs 'aa', and there is no such filler. Did you mean 'a'?",
+        "fillers.yaml:6: the id 'd' is used twice",
+        "fillers.yaml:7: 'e' needs a 'source'",
+        "printings.yaml:2: printing 3 stands where printing 2 is due",
+    ):
+        assert any(sentence.startswith(wanted) for sentence in told), (wanted, told)
+    assert len(told) == 12
+
+
+def test_a_link_that_leads_out_is_refused(book_folder: BookFolder, tmp_path_factory) -> None:  # type: ignore[no-untyped-def]
+    outside = tmp_path_factory.mktemp("outside") / "secret.tex"
+    outside.write_text("secret")
+    book_folder.write("book.tex", "").write("book.yaml", "source: book.tex\n")
+    (book_folder.folder / "link.tex").symlink_to(outside)
+    book_folder.write("fillers.yaml", "fillers:\n  - {id: f, source: link.tex}\n")
+    assert "leads out of the book's folder" in faults(book_folder)[0]
+
+
+def test_a_missing_file_names_the_remedy(book_folder: BookFolder) -> None:
+    assert "fitter init" in faults(book_folder)[0]
+
+
+def test_a_source_that_is_not_there_is_told(book_folder: BookFolder) -> None:
+    book_folder.write("book.yaml", "source: bok.tex\n")
+    assert faults(book_folder) == (
+        "book.yaml: source 'bok.tex' is not there. Mend 'source' or add the file.",
+    )
+
+
+def test_a_rule_nobody_has_is_told(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nrules:\n  blank-unmarkd: off\n")
+    assert "Did you mean 'blank-unmarked'?" in faults(book_folder)[0]
+
+
+def test_a_bare_off_is_a_severity(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nrules:\n  blank-unmarked: off\n")
+    assert load_book(book_folder.folder).settings.rules == {"blank-unmarked": "off"}

@@ -1,0 +1,44 @@
+"""Outside programs: clean environment, time limit, sentences for what is missing."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from fitter.engines.run import clean_environment, find_program, run
+from fitter.errors import ProgramFailed
+
+
+def test_a_missing_program_names_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PATH", "")
+    with pytest.raises(ProgramFailed, match="apt-get install texlive-luatex"):
+        find_program("lualatex")
+
+
+def test_secrets_stay_out_of_the_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PRESS_TOKEN", "secret")
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
+    kept = clean_environment({"EXTRA": "1"})
+    assert "PRESS_TOKEN" not in kept
+    assert kept["SOURCE_DATE_EPOCH"] == "0"
+    assert kept["EXTRA"] == "1"
+
+
+def test_a_program_that_hangs_is_stopped_with_its_children(tmp_path: Path) -> None:
+    sleeper = "import time; time.sleep(60)"
+    script = f"import subprocess, sys; subprocess.run([sys.executable, '-c', '{sleeper}'])"
+    started = time.monotonic()
+    with pytest.raises(ProgramFailed, match="did not finish"):
+        run([sys.executable, "-c", script], tmp_path, clean_environment(), time_limit=1)
+    assert time.monotonic() - started < 30
+
+
+def test_lines_come_as_they_are_printed(tmp_path: Path) -> None:
+    seen: list[str] = []
+    script = "print('one'); print('two'); raise SystemExit(3)"
+    finished = run([sys.executable, "-c", script], tmp_path, clean_environment(), seen.append)
+    assert seen == ["one", "two"] == list(finished.lines)
+    assert finished.status == 3

@@ -1,0 +1,26 @@
+"""Files are written whole or not at all."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fitter.errors import BadInput
+from fitter.inserts.writing import write_whole
+
+
+def test_the_same_text_is_not_written_again(tmp_path: Path) -> None:
+    path = tmp_path / "a.tex"
+    assert write_whole(path, "x")
+    before = path.stat().st_mtime_ns
+    assert not write_whole(path, "x")
+    assert path.stat().st_mtime_ns == before
+    assert write_whole(path, "y")
+    assert [file.name for file in tmp_path.iterdir()] == ["a.tex"]
+
+
+def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "folder").write_text("a file where a folder is wanted")
+    with pytest.raises(BadInput, match="cannot be written"):
+        write_whole(tmp_path / "folder" / "a.tex", "x")
