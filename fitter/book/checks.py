@@ -9,6 +9,7 @@ from fitter.book.models import BookFile, FillerEntry, PrintingEntry
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
 from fitter.trade.gate import rule_names
+from fitter.trade.printings import record_faults
 
 _TIES = ("needs", "excludes")
 
@@ -92,11 +93,12 @@ def _filler_file_faults(folder: Path, at: str, source: str) -> list[str]:
     return []
 
 
-def printing_faults(document: Document, printings: Mapping[int, PrintingEntry]) -> list[str]:
-    """Gaps and repeats in the record of printings."""
+def printing_faults(
+    document: Document, printings: Mapping[int, PrintingEntry], published: int | None
+) -> list[str]:
+    """Gaps, repeats and years that cannot be in the record of printings."""
+    record = {i: entry.entered for i, entry in printings.items()}
     return [
-        f"{document.at((i, 'printing'))}: printing {entry.printing} stands where printing {i + 1} "
-        "is due. The record counts 1, 2, 3 … without gaps or repeats."
-        for i, entry in printings.items()
-        if entry.printing != i + 1
+        f"{document.at(('printings', fault.entry, fault.key))}: {fault.said}"
+        for fault in record_faults(record, published)
     ]

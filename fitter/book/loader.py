@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fitter.book.checks import catalogue_faults, printing_faults, rule_faults, source_faults
-from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry
+from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
 from fitter.book.sentences import sentence
 from fitter.book.yaml_lines import Document, Place, read_document
 from fitter.errors import BadInput
@@ -86,12 +86,13 @@ def load_book(book: Path) -> Book:
         faults, folder, settings.printings if settings else None, "printings.yaml"
     )
     catalogue = _entries(faults, fillers_doc, FillersFile, "fillers", FillerEntry)
-    printings = _entries(faults, printings_doc, None, None, PrintingEntry)
+    printings = _entries(faults, printings_doc, PrintingsFile, "printings", PrintingEntry)
     if settings:
         faults += source_faults(folder, file.name, settings)
         faults += rule_faults(book_doc, settings)
     faults += catalogue_faults(folder, fillers_doc, catalogue)
-    faults += printing_faults(printings_doc, printings)
+    published = settings.imprint.year if settings else None
+    faults += printing_faults(printings_doc, printings, published)
     if faults or settings is None:
         raise BadInput(*faults)
     return Book(
@@ -132,28 +133,20 @@ def _checked(
 
 
 def _entries(
-    faults: list[str],
-    document: Document,
-    around: type[BaseModel] | None,
-    key: str | None,
-    model: type[M],
+    faults: list[str], document: Document, around: type[BaseModel], key: str, model: type[M]
 ) -> dict[int, M]:
     """The good entries of a list by their index; what is wrong with the others goes to `faults`."""
-    values = document.values if key is None else (document.values or {})
-    if around is not None and isinstance(values, dict):
-        _checked(faults, document, around, (), {k: v for k, v in values.items() if k != key})
-        values = values.get(key)
-    elif around is not None:
-        _checked(faults, document, around, (), values)
+    values = document.values or {}
+    if not isinstance(values, dict):
+        faults.append(f"{document.at(())}: this should begin with '{key}:', a list of entries.")
         return {}
-    if values is None:
+    _checked(faults, document, around, (), {k: v for k, v in values.items() if k != key})
+    entries = values.get(key) or []
+    if not isinstance(entries, list):
+        faults.append(f"{document.at((key,))}: this should be a list of entries.")
         return {}
-    if not isinstance(values, list):
-        faults.append(f"{document.at((key,) if key else ())}: this should be a list of entries.")
-        return {}
-    start: Place = (key,) if key else ()
     checked = (
-        (i, _checked(faults, document, model, (*start, i), value)) for i, value in enumerate(values)
+        (i, _checked(faults, document, model, (key, i), entry)) for i, entry in enumerate(entries)
     )
     return {i: entry for i, entry in checked if entry is not None}
 

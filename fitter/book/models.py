@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -17,6 +18,8 @@ from pydantic import (
 from fitter.book.measures import read_range, read_trim
 from fitter.trade.evidence import Size
 from fitter.trade.gatherings import Binding, size_faults
+from fitter.trade.key import KeySettings, settings_faults
+from fitter.trade.printings import Printing
 
 
 def _off(value: Any) -> Any:
@@ -93,10 +96,31 @@ class BindingEntry(Page):
 class KeyEntry(Page):
     """How the printer's key is composed."""
 
-    scheme: Text = "ascending"
+    scheme: Literal[
+        "ascending", "descending", "centred", "centred-mirrored", "letters", "letters-descending"
+    ] = "ascending"
     length: int = Field(10, ge=1, le=50)
     years: int = Field(0, ge=0, le=30)
+    years_order: Literal["ascending", "descending"] = "descending"
+    digits: Literal[2, 4] = 2
+    side: Literal["before", "after"] = "after"
     printer: Text | None = None
+    separator: str = Field(" ", max_length=10)
+    gap: str = Field("   ", max_length=10)
+    words: Text | None = None
+
+    @property
+    def settings(self) -> KeySettings:
+        """The same in the trade's terms."""
+        values = self.model_dump(exclude={"printer", "words"})
+        return KeySettings(**values, printer=self.printer or "", words=self.words or "")
+
+    @model_validator(mode="after")
+    def _gives_a_line(self) -> KeyEntry:
+        faults = settings_faults(self.settings)
+        if faults:
+            raise ValueError("; ".join(faults))
+        return self
 
 
 class ImprintEntry(Page):
@@ -172,12 +196,31 @@ class FillersFile(Page):
 
 
 class PrintingEntry(Page):
-    """One line of the printing record."""
+    """One printing of the record."""
 
     printing: int = Field(ge=1, le=999)
     year: int = Field(ge=1450, le=9999)
     printer: Text | None = None
+    date: dt.date | None = None
     copies: int | None = Field(None, ge=1)
     extent: int | None = Field(None, ge=1)
-    date: Any = None
     note: Text | None = None
+
+    @property
+    def entered(self) -> Printing:
+        """The same in the trade's terms."""
+        return Printing(
+            self.printing,
+            self.year,
+            self.printer or "",
+            self.date,
+            self.copies or 0,
+            self.extent or 0,
+            self.note or "",
+        )
+
+
+class PrintingsFile(Page):
+    """printings.yaml"""
+
+    printings: tuple[PrintingEntry, ...] = ()

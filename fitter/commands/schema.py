@@ -7,13 +7,13 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from fitter.book.models import BookFile, FillersFile, PrintingEntry
+from fitter.book.models import BookFile, FillersFile, PrintingsFile
 from fitter.errors import DONE
 
 _MODELS: dict[str, Any] = {
     "book": BookFile,
     "fillers": FillersFile,
-    "printings": tuple[PrintingEntry, ...],
+    "printings": PrintingsFile,
 }
 
 

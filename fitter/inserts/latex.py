@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -30,12 +31,18 @@ def _imprint(inserts: Inserts) -> Iterator[str]:
     yield rf"\fitterMark{{{tex_text(blanks.mark)}}}"
     yield rf"\fitterOpeners{{{blanks.openers}}}"
     if inserts.key:
-        yield rf"\fitterKey{{{tex_text(inserts.key)}}}"
+        yield rf"\fitterKey{{{_key(inserts.key)}}}"
     if inserts.isbn:
         yield rf"\fitterIsbn{{{tex_text(inserts.isbn)}}}"
     if inserts.history:
         lines = r"\\".join(tex_text(line) for line in inserts.history)
         yield rf"\fitterHistory{{{lines}}}"
+
+
+def _key(key: str) -> str:
+    """Words and line one under the other; wide gaps stay wide."""
+    lines = (re.split(" {2,}", line) for line in key.splitlines())
+    return r"\\".join(r"\quad ".join(tex_text(group) for group in groups) for groups in lines)
 
 
 def _catalogue(inserts: Inserts) -> Iterator[str]:

@@ -10,10 +10,8 @@ from fitter.errors import BadInput
 from fitter.inserts.content import Inserts, Placement
 from fitter.inserts.writing import write_whole
 from fitter.steps.draft import count_pdf_fillers
-from fitter.trade.key import KeySettings
-from fitter.trade.key_make import follow
+from fitter.steps.imprint import key_of
 from fitter.trade.plan import Plan
-from fitter.trade.printings import Printing
 
 
 def write_plan(book: Book, engine: Engine, plan: Plan) -> bool:
@@ -40,23 +38,6 @@ def inserts_of(book: Book, placement: Placement | None = None) -> Inserts:
         pdf_pages=count_pdf_fillers(book),
         placement=placement or Placement(),
     )
-
-
-def key_of(book: Book) -> str:
-    """The printer's key of the printing being made; empty where book.yaml asks for none."""
-    entry, imprint = book.settings.imprint.key, book.settings.imprint
-    if entry is None:
-        return ""
-    settings = KeySettings(
-        scheme=entry.scheme, length=entry.length, years=entry.years, printer=entry.printer or ""
-    )
-    record = [Printing(one.printing, one.year, one.printer or "") for one in book.printings]
-    if not record and imprint.year is None:
-        raise BadInput(
-            f"{book.file.name}: the key needs a year. Give 'imprint: year:' or keep a "
-            "printings.yaml."
-        )
-    return follow(settings, record or [Printing(1, imprint.year or 0)])
 
 
 def _text(render: Callable[[Inserts], str], inserts: Inserts) -> str:

@@ -75,6 +75,32 @@ MIXED_SCHEMES: dict[str, Order] = {"mixed": ascending, "mixed-descending": desce
 SCHEMES = (*NUMBER_SCHEMES, *LETTER_SCHEMES)
 
 
+def settings_faults(settings: KeySettings) -> list[str]:
+    """What keeps settings from giving a line, as clauses without a full stop."""
+    faults = []
+    if settings.scheme not in SCHEMES:
+        faults.append(f"there is no scheme '{settings.scheme}'; choose of {', '.join(SCHEMES)}")
+    if settings.length < (2 if settings.words else 1):
+        faults.append(f"a length of {settings.length} tells no printing; make it longer")
+    if not settings.separator and settings.scheme not in LETTER_SCHEMES:
+        faults.append("numbers without a separator run together; give one, such as a space")
+    if not settings.gap and (settings.years or settings.printer):
+        faults.append("years and code run into the numbers without a gap; give one")
+    if any(sign.isalnum() or sign == "_" for sign in settings.separator + settings.gap):
+        faults.append("separator and gap hold no letters or digits; use spaces or hyphens")
+    if settings.printer and not is_code(settings.printer):
+        faults.append(
+            f"'{settings.printer}' is no printer's code; use a capital letter and up to five more "
+            "capitals or digits"
+        )
+    if len(settings.printer) == 1 and settings.scheme in LETTER_SCHEMES:
+        faults.append(
+            f"the code '{settings.printer}' cannot be told from the letters of the key; "
+            "use a longer one"
+        )
+    return faults
+
+
 def is_code(text: str) -> bool:
     """A printer's code is a capital letter with up to five more capitals or digits."""
     return re.fullmatch(r"[A-Z][A-Z0-9]{0,5}", text) is not None

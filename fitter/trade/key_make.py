@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from fitter.errors import BadInput
-from fitter.trade.key import LETTER_SCHEMES, LETTERS, SCHEMES, KeySettings, arranged, is_code
+from fitter.trade.key import LETTER_SCHEMES, LETTERS, KeySettings, arranged, settings_faults
 from fitter.trade.printings import Printing
 
 
@@ -24,11 +25,13 @@ def make(
     set anew with the next `length` numbers. An empty `printer` is the one of the settings.
     Raises BadInput for settings or a printing that give no line.
     """
-    _check_settings(settings, printer or settings.printer)
+    code = printer or settings.printer
+    faults = settings_faults(replace(settings, printer=code))
+    if faults:
+        raise BadInput(*(f"The key gives no line: {fault}." for fault in faults))
     _check_printing(settings, printing, year)
     numbers = arranged(settings.scheme, _numbers(settings, printing, set_at))
     years = _years(settings, year, year if set_in is None else set_in)
-    code = printer or settings.printer
     groups = [settings.separator.join(numbers), code, settings.separator.join(years)]
     if settings.side == "before":
         groups.reverse()
@@ -84,23 +87,6 @@ def _years(settings: KeySettings, year: int | None, set_in: int | None) -> list[
     if settings.years_order == "descending":
         left.reverse()
     return [str(y)[-settings.digits :] for y in left]
-
-
-def _check_settings(settings: KeySettings, code: str) -> None:
-    if settings.scheme not in SCHEMES:
-        known = ", ".join(SCHEMES)
-        raise BadInput(f"There is no key scheme '{settings.scheme}'. Choose one of: {known}.")
-    if settings.length < (2 if settings.words else 1):
-        raise BadInput(f"A key of length {settings.length} tells no printing: make it longer.")
-    if not settings.separator and settings.scheme not in LETTER_SCHEMES:
-        raise BadInput("Numbers without a separator run together: give the key a separator.")
-    if any(mark.isalnum() for mark in settings.separator + settings.gap):
-        raise BadInput("A key's separators hold no letters or digits: use spaces or hyphens.")
-    if code and not is_code(code):
-        raise BadInput(
-            f"'{code}' is no printer's code: use a capital letter "
-            "and up to five more capitals or digits."
-        )
 
 
 def _check_printing(settings: KeySettings, printing: int, year: int | None) -> None:

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitter.errors import BadInput
-from fitter.trade.key import LETTER_SCHEMES, SCHEMES, KeySettings, Reading
+from fitter.trade.key import LETTER_SCHEMES, SCHEMES, KeySettings, Reading, settings_faults
 from fitter.trade.key_make import follow, make, words_over
 from fitter.trade.key_read import read
 from fitter.trade.key_strike import strike
@@ -24,7 +24,7 @@ SETTINGS = st.builds(
     separator=st.sampled_from([" ", "-", " - ", "/", "·"]),
     gap=st.sampled_from(["    ", " \n", "  --  "]),
     words=st.sampled_from(["", "First edition"]),
-)
+).filter(lambda settings: not settings_faults(settings))
 
 
 def test_the_line_of_the_contract() -> None:
@@ -114,11 +114,13 @@ def test_another_printer_needs_a_new_line() -> None:
 @pytest.mark.parametrize(
     ("settings", "printing", "year", "said"),
     [
-        (KeySettings(scheme="ascendng"), 1, None, "no key scheme 'ascendng'"),
-        (KeySettings(length=0), 1, None, "length 0"),
+        (KeySettings(scheme="ascendng"), 1, None, "no scheme 'ascendng'"),
+        (KeySettings(length=0), 1, None, "length of 0"),
         (KeySettings(separator=""), 1, None, "separator"),
-        (KeySettings(separator=" x "), 1, None, "separators hold no letters"),
+        (KeySettings(separator=" x "), 1, None, "hold no letters"),
         (KeySettings(printer="qx!"), 1, None, "no printer's code"),
+        (KeySettings(scheme="letters", printer="Q"), 1, None, "cannot be told from"),
+        (KeySettings(printer="QX", gap=""), 1, None, "without a gap"),
         (KeySettings(), 0, None, "no printing 0"),
         (KeySettings(scheme="letters"), 27, None, "Letters end"),
         (KeySettings(years=5), 1, None, "in which year"),
