@@ -97,6 +97,8 @@ class Region:
 
 def movements_of(region: Region, new_extent: int) -> Iterator[Movement]:
     """The movement inside a region, if page breaks moved there: at most one."""
+    if 2 * region.shared.total() < region.new_starts[-1]:
+        return  # most of it is another text, which has not moved but come
     moved = {j: words for j in region.new if (words := _moved_at_top(region, j))}
     if not moved:
         return

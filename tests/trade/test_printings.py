@@ -1,0 +1,30 @@
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from fitter.trade.printings import Printing, record_faults
+
+GOOD = (Printing(1, 2026), Printing(2, 2028, "QX", date(2028, 3, 1)), Printing(3, 2028))
+
+
+def test_a_good_record() -> None:
+    assert record_faults(dict(enumerate(GOOD)), published=2026) == []
+
+
+@pytest.mark.parametrize(
+    ("record", "entry", "key", "said"),
+    [
+        ([Printing(2, 2026)], 0, "printing", "printing 2 stands where printing 1 is due"),
+        ([*GOOD, Printing(5, 2030)], 3, "printing", "where printing 4 is due"),
+        ([*GOOD, Printing(3, 2030)], 3, "printing", "printing 3 stands twice"),
+        ([*GOOD, Printing(4, 2027)], 3, "year", "of 2027 cannot come after printing 3 of 2028"),
+        ([Printing(1, 2025)], 0, "year", "before the copyright year 2026"),
+        ([Printing(1, 2026, "", date(2027, 1, 1))], 0, "date", "is not in the year 2026"),
+    ],
+)
+def test_what_cannot_be_true(record: list[Printing], entry: int, key: str, said: str) -> None:
+    (fault,) = record_faults(dict(enumerate(record)), published=2026)
+    assert (fault.entry, fault.key) == (entry, key)
+    assert said in fault.said
