@@ -213,7 +213,7 @@ class PrintingEntry(Page):
             self.printing,
             self.year,
             self.printer or "",
-            self.date,
+            self.date.isoformat() if self.date else "",
             self.copies or 0,
             self.extent or 0,
             self.note or "",

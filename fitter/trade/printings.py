@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 from itertools import pairwise
 
 
@@ -12,13 +11,14 @@ from itertools import pairwise
 class Printing:
     """One printing: its number from 1, its year, the printer's code (empty: as the key has it).
 
-    `copies` and `extent` (pages in all) are 0 where the record does not say.
+    `copies` and `extent` (pages in all) are 0 where the record does not say. `date` is written
+    as 2026-11-25, or empty.
     """
 
     printing: int
     year: int
     printer: str = ""
-    date: date | None = None
+    date: str = ""
     copies: int = 0
     extent: int = 0
     note: str = ""
@@ -83,7 +83,7 @@ def _years(record: Mapping[int, Printing], published: int | None) -> Iterator[Re
 
 def _dates(record: Mapping[int, Printing]) -> Iterator[RecordFault]:
     for i, one in record.items():
-        if one.date and one.date.year != one.year:
+        if one.date and one.date[:4] != f"{one.year:04}":
             yield RecordFault(
                 i, "date", f"the date {one.date} is not in the year {one.year}. Mend one of them."
             )

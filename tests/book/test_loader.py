@@ -43,7 +43,7 @@ def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
         "  - {id: e}\n",
     )
     book_folder.write(
-        "printings.yaml", "- {printing: 1, year: 2026}\n- {printing: 3, year: 2027}\n"
+        "printings.yaml", "printings:\n- {printing: 1, year: 2026}\n- {printing: 3, year: 2027}\n"
     )
     told = faults(book_folder)
     for wanted in (
@@ -58,7 +58,7 @@ def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
         "fillers.yaml:5: 'd' needs 'aa', and there is no such filler. Did you mean 'a'?",
         "fillers.yaml:6: the id 'd' is used twice",
         "fillers.yaml:7: 'e' needs a 'source'",
-        "printings.yaml:2: printing 3 stands where printing 2 is due",
+        "printings.yaml:3: printing 3 stands where printing 2 is due",
     ):
         assert any(sentence.startswith(wanted) for sentence in told), (wanted, told)
     assert len(told) == 12
