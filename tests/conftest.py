@@ -127,6 +127,7 @@ def make_latex_book(book_folder: BookFolder) -> Callable[..., BookFolder]:
             "fillers.yaml",
             """fillers:
   - {id: praise, page: notes, place: front, pages: 2, priority: 7}
+  - {id: lead, page: marked-blank, pages: 1, priority: 8}
   - {id: bio, source: fillers/bio.tex, priority: 1, starts: recto}
   - {id: tables, source: fillers/tables.tex, priority: 2}
   - {id: notes, page: notes, lines: dotted, pages: 1..8, priority: 5}

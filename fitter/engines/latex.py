@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import re
 import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from fitter.book.loader import Book
@@ -15,7 +17,8 @@ from fitter.errors import BadInput, ProgramFailed
 from fitter.package import latex_folder
 
 DEFAULT_ENGINE = "lualatex"
-TEMPORARY_PAGE = re.compile(r"Temporary extra page added at the end")
+_GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
+_INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*/[^}]*)\}", re.MULTILINE)
 
 
 def engine_name(book: Book) -> str:
@@ -32,6 +35,36 @@ def tex_environment() -> dict[str, str]:
 def working_folder(book: Book) -> Path:
     """TeX runs where the source lies, as it does for the author."""
     return book.source.parent
+
+
+def prepare_output(book: Book) -> None:
+    """Make the output folder, and in it the subfolders where \\include writes its aux files."""
+    book.output.parent.mkdir(parents=True, exist_ok=True)
+    for source in working_folder(book).rglob("*.tex"):
+        for name in _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace")):
+            folder = (book.output.parent / name).parent
+            if folder.resolve().is_relative_to(book.output.parent.resolve()):
+                folder.mkdir(parents=True, exist_ok=True)
+
+
+@contextmanager
+def unfinished(book: Book) -> Iterator[None]:
+    """Around a TeX run: if it is stopped from outside, the next one starts from clean aux files.
+
+    A killed engine leaves half a line in an aux file, and the next run would choke on it.
+    """
+    marker = book.output.with_suffix(".unfinished")
+    if marker.exists():
+        _sweep(book)
+    marker.touch()
+    yield
+    marker.unlink(missing_ok=True)
+
+
+def _sweep(book: Book) -> None:
+    own = [book.output.with_suffix(suffix) for suffix in _GENERATED]
+    for file in [*own, *book.output.parent.rglob("*.aux")]:
+        file.unlink(missing_ok=True)
 
 
 def require_engine(book: Book) -> str:

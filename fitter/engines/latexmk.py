@@ -17,6 +17,7 @@ _TEX_RUN = re.compile(r"^Run number \d+ of rule '(pdflatex|lualatex|xelatex)'")
 def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often a TeX engine ran. Raises ProgramFailed."""
     latex.require_engine(book)
+    latex.prepare_output(book)
     runs = 0
 
     def on_line(line: str) -> None:
@@ -25,9 +26,9 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
             runs += 1
             say(f"{latex.engine_name(book)}, run {runs}")
 
-    finished = run(
-        _arguments(book, force), latex.working_folder(book), latex.tex_environment(), on_line
-    )
+    arguments, folder = _arguments(book, force), latex.working_folder(book)
+    with latex.unfinished(book):
+        finished = run(arguments, folder, latex.tex_environment(), on_line)
     if finished.status != 0:
         raise latex.failure(book, latex.engine_name(book), finished)
     return runs

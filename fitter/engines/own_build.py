@@ -18,7 +18,9 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
     say(" ".join(command))
     environment = latex.tex_environment()
     arguments = [find_program(command[0]), *command[1:]]
-    finished = run(arguments, book.folder, environment)
+    latex.prepare_output(book)
+    with latex.unfinished(book):
+        finished = run(arguments, book.folder, environment)
     if finished.status != 0:
         raise latex.failure(book, command[0], finished)
     return sum(1 for line in finished.lines if _TEX_BANNER.match(line))

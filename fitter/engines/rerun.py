@@ -26,7 +26,7 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
     state_file = book.output.with_suffix(".inputs.json")
     if not force and book.output.is_file() and _unchanged(book, state_file):
         return 0
-    book.output.parent.mkdir(parents=True, exist_ok=True)
+    latex.prepare_output(book)
     for runs in range(1, MOST_RUNS + 1):
         before, asked = _aux_state(book), _asked(book)
         say(f"{latex.engine_name(book)}, run {runs}")
@@ -53,7 +53,8 @@ def _run_once(book: Book, program: str) -> None:
         f"-jobname={book.output.stem}",
         book.from_source(book.source),
     ]
-    finished = run(arguments, latex.working_folder(book), latex.tex_environment())
+    with latex.unfinished(book):
+        finished = run(arguments, latex.working_folder(book), latex.tex_environment())
     if finished.status != 0:
         raise latex.failure(book, latex.engine_name(book), finished)
 
