@@ -1,0 +1,71 @@
+"""`fitter init` in a folder it has never seen."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from tests.conftest import SENTENCE, BookFolder
+
+FOREIGN = (
+    r"""\documentclass[a5paper,openright]{memoir}
+\usepackage[T1]{fontenc}
+\title{Rivers \& Roads}
+\author{A. Nemo}
+\begin{document}
+\maketitle
+\clearpage
+Imprint
+\tableofcontents
+\chapter{One}
+"""
+    + SENTENCE * 200
+    + r"""
+\chapter{Two}
+Short.
+\end{document}
+"""
+)
+
+
+def test_init_then_two_lines_then_build(book_folder: BookFolder) -> None:
+    book_folder.write("rivers.tex", FOREIGN)
+    begun = book_folder.fitter("init")
+    assert begun.status == 0
+    advice = [line for line in begun.err.splitlines() if line.startswith("Add")]
+    assert len(advice) == 2
+    source = FOREIGN.replace("\\title", "\\usepackage{fitter}\n\\title").replace(
+        "Imprint", "\\imprintkey"
+    )
+    book_folder.write("rivers.tex", source)
+    built = book_folder.fitter("build", "--format", "json")
+    assert built.status == 0, built.err + built.out
+    assert built.report["plan"]["extent"] % 16 == 0
+    assert built.report["check"]["passed"]
+
+
+def test_the_three_files_are_commented_and_say_what_was_found(book_folder: BookFolder) -> None:
+    book_folder.write("rivers.tex", FOREIGN)
+    book_folder.fitter("init", SOURCE_DATE_EPOCH="1800000000")
+    for name in ("book.yaml", "fillers.yaml", "printings.yaml"):
+        assert "#" in (book_folder.folder / name).read_text()
+    book = yaml.safe_load((book_folder.folder / "book.yaml").read_text())
+    assert book["title"] == "Rivers & Roads"
+    assert book["source"] == "rivers.tex"
+    assert book["trim"] == "148 x 210 mm"
+    assert book["engine"] == "pdflatex"
+    assert book["imprint"]["year"] == 2027
+
+
+def test_init_never_overwrites(book_folder: BookFolder) -> None:
+    book_folder.write("rivers.tex", FOREIGN).write("fillers.yaml", "fillers: []  # mine\n")
+    begun = book_folder.fitter("init")
+    assert (book_folder.folder / "fillers.yaml").read_text() == "fillers: []  # mine\n"
+    assert re.search(r"fillers\.yaml is there already", begun.err)
+
+
+def test_init_in_an_empty_folder_is_exit_2(book_folder: BookFolder) -> None:
+    begun = book_folder.fitter("init")
+    assert begun.status == 2
+    assert list(book_folder.folder.iterdir()) == []
