@@ -94,6 +94,8 @@ def fitter() -> None:
 def init(folder: Path, voice: Voice) -> int:
     """Write book.yaml, fillers.yaml and printings.yaml for the book in FOLDER.
 
+    FOLDER may also be the book's main file, where a folder holds several.
+
     \b
     fitter init
     fitter init manuscripts/the-ferry

@@ -63,10 +63,11 @@ class Found:
         return tuple(advice)
 
 
-def find_book(folder: Path) -> Found:
-    """The one main LaTeX file of a folder. Raises BadInput when there is none, or several."""
+def find_book(where: Path) -> Found:
+    """The main LaTeX file of a folder, or the file named. Raises BadInput for none or several."""
+    folder, files = (where.parent, [where]) if where.is_file() else (where, where.glob("*.tex"))
     mains = []
-    for path in sorted(folder.glob("*.tex")):
+    for path in sorted(files):
         text = path.read_text(encoding="utf-8", errors="replace")
         if _CLASS.search(text) and "\\begin{document}" in text:
             mains.append((path, text))
@@ -82,14 +83,14 @@ def find_book(folder: Path) -> Found:
 def _likeliest(mains: list[tuple[Path, str]]) -> tuple[Path, str]:
     if len(mains) == 1:
         return mains[0]
-    for name in ("book", "main", "master"):
+    for name in (mains[0][0].resolve().parent.name, "book", "main", "master"):
         for path, text in mains:
             if path.stem == name:
                 return path, text
     names = ", ".join(path.name for path, _ in mains)
     raise BadInput(
         f"{mains[0][0].parent}: several files could be the book: {names}. "
-        "Keep one here, or write book.yaml by hand with 'source:'."
+        f"Name the one: fitter init {mains[0][0]}"
     )
 
 

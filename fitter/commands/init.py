@@ -13,11 +13,12 @@ from fitter.reports.voice import Voice
 NAMES = ("book.yaml", "fillers.yaml", "printings.yaml")
 
 
-def init(folder: Path, voice: Voice) -> int:
+def init(where: Path, voice: Voice) -> int:
     """Write what is missing of the three files; what is there stays as it is."""
-    if not folder.is_dir():
-        raise BadInput(f"{folder}: there is no such folder.")
-    found = find_book(folder)
+    if not where.exists():
+        raise BadInput(f"{where}: there is no such folder.")
+    found = find_book(where)
+    folder = found.source.parent
     for name in NAMES:
         path = folder / name
         if path.exists():

@@ -5,19 +5,19 @@ from __future__ import annotations
 import os
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
 from fitter.book.loader import Book
-from fitter.engines.record import read_record
 from fitter.engines.run import Finished, clean_environment, find_program
 from fitter.engines.tex_message import first_error
-from fitter.errors import BadInput, ProgramFailed
+from fitter.errors import ProgramFailed
 from fitter.package import latex_folder
 
 DEFAULT_ENGINE = "lualatex"
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
+_FILLER = re.compile(r"fitter: filler `([^']+)' (begins|ends)")
 _INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*/[^}]*)\}", re.MULTILINE)
 
 
@@ -26,10 +26,21 @@ def engine_name(book: Book) -> str:
     return book.settings.engine or DEFAULT_ENGINE
 
 
-def tex_environment() -> dict[str, str]:
-    """TEXINPUTS leads to our package first, then wherever the author's own setting leads."""
-    own = os.environ.get("TEXINPUTS", "")
-    return clean_environment({"TEXINPUTS": f"{latex_folder()}{os.pathsep}{own}{os.pathsep}"})
+def tex_environment(book: Book) -> dict[str, str]:
+    """TEXINPUTS leads to our package first, then wherever the author's own setting leads.
+
+    Index styles and bibliographies are looked for beside the source, though their programs run in
+    the output folder.
+    """
+    sources = str(working_folder(book).resolve())
+    searched = {"TEXINPUTS": latex_folder(), "INDEXSTYLE": sources}
+    searched |= dict.fromkeys(("BIBINPUTS", "BSTINPUTS"), sources)
+    return clean_environment(
+        {
+            name: f"{first}{os.pathsep}{os.environ.get(name, '')}{os.pathsep}"
+            for name, first in searched.items()
+        }
+    )
 
 
 def working_folder(book: Book) -> Path:
@@ -83,24 +94,16 @@ def failure(book: Book, program: str, finished: Finished) -> ProgramFailed:
     if error is None:
         tail = "\n".join(finished.lines[-8:])
         return ProgramFailed(f"{program} failed and gave no error line. Its last words:\n{tail}")
-    blame = _blamed_filler(book, error.file)
+    blame = _blamed_filler(book, error.file, finished.lines)
     log = book.from_source(book.output.with_suffix(".log"))
     return ProgramFailed(f"{error}", f"{blame}{program} stopped there. The whole log is {log}.")
 
 
-def _blamed_filler(book: Book, file: str | None) -> str:
+def _blamed_filler(book: Book, file: str | None, lines: Sequence[str]) -> str:
     for entry in book.catalogue:
         if file and entry.source and book.from_source(book.folder / entry.source) == file:
             return f"This is the filler '{entry.id}'. "
-    record = read_record(book.record)
-    if record and record.working_on:
-        return f"This happened in the filler '{record.working_on}'. "
+    for line in reversed(lines):
+        if match := _FILLER.search(line):
+            return f"This happened in the filler '{match[1]}'. " if match[2] == "begins" else ""
     return ""
-
-
-def package_not_loaded(book: Book) -> BadInput:
-    """The fault of a source that builds but leaves no record."""
-    return BadInput(
-        f"{book.settings.source[0]}: the source does not load the package, so nothing can be "
-        "placed in it. Add \\usepackage{fitter} to the preamble."
-    )

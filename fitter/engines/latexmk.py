@@ -28,7 +28,9 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
 
     arguments, folder = _arguments(book, force), latex.working_folder(book)
     with latex.unfinished(book):
-        finished = run(arguments, folder, latex.tex_environment(), on_line)
+        finished = run(arguments, folder, latex.tex_environment(book), on_line)
+    if finished.status != 0 and runs == 0 and not force:
+        return build(book, say, force=True)  # it only remembered an error that may be mended
     if finished.status != 0:
         raise latex.failure(book, latex.engine_name(book), finished)
     return runs

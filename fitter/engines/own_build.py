@@ -16,7 +16,7 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
     """Run the command of `build:`; returns how many TeX runs announced themselves."""
     command = list(book.settings.build or ())
     say(" ".join(command))
-    environment = latex.tex_environment()
+    environment = latex.tex_environment(book)
     arguments = [find_program(command[0]), *command[1:]]
     latex.prepare_output(book)
     with latex.unfinished(book):

@@ -42,11 +42,8 @@ class Record:
     takes: Mapping[str, int] = field(default_factory=dict)
     openers: frozenset[int] = frozenset()
     end_blanks: int = 0
-    key_page: int | None = None
-    isbn_page: int | None = None
     extent: int = 0
     finished: bool = False
-    working_on: str | None = None
 
     @property
     def text_pages(self) -> int:
@@ -96,10 +93,8 @@ class _Reading:
         self.takes: dict[str, int] = {}
         self.openers: set[int] = set()
         self.end_blanks = 0
-        self.page_of: dict[str, int] = {}
         self.extent: int | None = None
         self.finished = False
-        self.working_on: str | None = None
 
     def take(self, word: str, *arguments: str) -> None:
         method = getattr(self, f"on_{word}", None)
@@ -113,29 +108,19 @@ class _Reading:
         self.slots[place] = int(pages_before)
 
     def on_begin(self, filler: str, first: str) -> None:
-        self.started[filler], self.working_on = int(first), filler
+        self.started[filler] = int(first)
 
     def on_end(self, filler: str, last: str) -> None:
         self.fillers.append(Span(filler, self.started[filler], int(last)))
-        self.working_on = None
-
-    def on_measuring(self, filler: str) -> None:
-        self.working_on = filler
 
     def on_takes(self, filler: str, pages: str) -> None:
-        self.takes[filler], self.working_on = int(pages), None
+        self.takes[filler] = int(pages)
 
     def on_opener(self, page: str) -> None:
         self.openers.add(int(page))
 
     def on_blanks(self, _first: str, pages: str) -> None:
         self.end_blanks = int(pages)
-
-    def on_key(self, page: str) -> None:
-        self.page_of["key"] = int(page)
-
-    def on_isbn(self, page: str) -> None:
-        self.page_of["isbn"] = int(page)
 
     def on_shipped(self, pages: str) -> None:
         self.extent = int(pages)
@@ -151,11 +136,8 @@ class _Reading:
             takes=self.takes,
             openers=frozenset(self.openers),
             end_blanks=self.end_blanks,
-            key_page=self.page_of.get("key"),
-            isbn_page=self.page_of.get("isbn"),
             extent=len(self.pages) if self.extent is None else self.extent,
             finished=self.finished,
-            working_on=self.working_on,
         )
 
 

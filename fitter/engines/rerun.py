@@ -54,7 +54,7 @@ def _run_once(book: Book, program: str) -> None:
         book.from_source(book.source),
     ]
     with latex.unfinished(book):
-        finished = run(arguments, latex.working_folder(book), latex.tex_environment())
+        finished = run(arguments, latex.working_folder(book), latex.tex_environment(book))
     if finished.status != 0:
         raise latex.failure(book, latex.engine_name(book), finished)
 
@@ -87,10 +87,8 @@ def _helped(book: Book, before: dict[str, bytes]) -> bool:
 
 
 def _helper(book: Book, arguments: list[str], folder: Path) -> None:
-    environment = latex.tex_environment()
-    sources = str(book.source.parent.resolve())
-    environment |= {"BIBINPUTS": f"{sources}:", "BSTINPUTS": f"{sources}:"}
-    finished = run([find_program(arguments[0]), *arguments[1:]], folder, environment)
+    program = find_program(arguments[0])
+    finished = run([program, *arguments[1:]], folder, latex.tex_environment(book))
     if finished.status != 0:
         tail = "\n".join(finished.lines[-6:])
         raise ProgramFailed(f"{arguments[0]} failed. Its last words:\n{tail}")

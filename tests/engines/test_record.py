@@ -11,7 +11,6 @@ from fitter.errors import BadInput
 
 TEXT = r"""record{1}
 page{1}{i}{/}{7}
-key{1}
 slot{front}{1}
 begin{praise}{2}
 page{2}{ii}{/}{8}
@@ -26,7 +25,6 @@ end{bio}{5}
 blanks{6}{1}
 page{6}{3}{/}{20}
 shipped{6}
-measuring{bio}
 takes{bio}{1}
 later{words}{of}{another}{version}
 done{}
@@ -56,10 +54,8 @@ def test_pages_know_file_and_line() -> None:
     assert record.pages[2] == Origin(r"\textbf {iii}", "chapters/one.tex", 2)
 
 
-def test_a_run_that_died_in_a_filler_names_it() -> None:
-    record = parse_record("record{1}\nmeasuring{bio}\n")
-    assert not record.finished
-    assert record.working_on == "bio"
+def test_a_run_that_died_left_an_unfinished_record() -> None:
+    assert not parse_record("").finished
 
 
 def test_no_file_is_no_record(tmp_path: Path) -> None:
