@@ -13,6 +13,7 @@ FLOORS = {
     "errors": 0,
     "trade": 1,
     "package": 1,
+    "data": 2,
     "book": 2,
     "pdf": 2,
     "inserts": 3,

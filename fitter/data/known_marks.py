@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cache
-from importlib.resources import files
 
+from fitter.package import data_file
 from fitter.trade.marks import Marks
 
 
@@ -18,7 +18,7 @@ def known_marks(own: Iterable[str] = ()) -> Marks:
 def _phrases() -> tuple[str, ...]:
     import yaml
 
-    text = files("fitter.data").joinpath("marks.yaml").read_text(encoding="utf-8")
+    text = data_file("marks.yaml").read_text(encoding="utf-8")
     tables = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
     return tuple(
         phrase for languages in tables.values() for said in languages.values() for phrase in said

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from fitter.pdf.mask import differing
 from fitter.pdf.pages import trim_of
 from fitter.pdf.prints import Pixels, rendered
 
@@ -30,7 +31,7 @@ def is_full(page: pymupdf.Page) -> bool:
 def _busy(pixels: Pixels) -> bool:
     if pixels.one_colour:
         return False
-    marks = pixels.samples.translate(_ink_table(_ground(pixels.samples)))
+    marks = pixels.samples.translate(differing(_ground(pixels.samples), CONTRAST))
     width = pixels.width
     rows = (marks[start : start + width] for start in range(0, len(marks), width))
     busy = sum(row.count(b"\0\1") >= CHANGES for row in rows)
@@ -39,7 +40,3 @@ def _busy(pixels: Pixels) -> bool:
 
 def _ground(samples: bytes) -> int:
     return Counter(samples[::97]).most_common(1)[0][0]
-
-
-def _ink_table(ground: int) -> bytes:
-    return bytes(abs(value - ground) >= CONTRAST for value in range(256))

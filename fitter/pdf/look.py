@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from fitter.pdf.mask import Mask, PixelBox, mask_of
+from fitter.pdf.mask import Mask, mask_of
 from fitter.pdf.pages import MM_PER_POINT, trim_of, turning
 from fitter.pdf.prints import hard_edges, rendered
 from fitter.pdf.scan import scanned_mask
@@ -21,41 +21,44 @@ EDGE_MM = 0.5  # ink along the very edge is a tint or a bleed that ends there
 APART_MM = 1.0  # ink with such a gap between is told apart
 BODY = 0.2  # of a word's height: what its box holds above and below the letters
 SPREAD = 0.25  # of a word's height: how far letters may reach beyond their box
+ONE_LINE = 0.4  # of a word's height: how far the middles of words on one line lie apart
 COVERING = 0.5  # an image over such a share of the page is a scan
 
-Words = dict[tuple[int, int], list[tuple[str, "pymupdf.Rect"]]]
 
+def look(page: pymupdf.Page, *, outer: float = 1) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
+    """The visible lines and the other visible ink of a page, in mm from the trim's corner.
 
-def look(page: pymupdf.Page) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
-    """The visible lines and the other visible ink of a page, in mm from the trim's corner."""
+    `outer` keeps the look to that share of the height at head and foot, where furniture stands.
+    """
     trim = trim_of(page)
-    mask, scale = _mask(page, trim)
-    if 1 not in mask.ink:
+    mask = _mask(page, trim)
+    if mask.is_clear:
         return (), ()
-    mask.clear_edge(round(EDGE_MM / MM_PER_POINT * scale))
-    words = _visible(_words(page, trim), mask, scale)
-    for line in words.values():
-        for _, rect in line:
-            mask.clear(_pixels(rect, scale, SPREAD * rect.height))
-    mm = MM_PER_POINT / scale
-    ink = mask.boxes(round(APART_MM / mm))
-    return tuple(_line(line) for line in words.values()), tuple(
-        Box(*(round(edge * mm, 2) for edge in box)) for box in ink
-    )
+    mask.clear_edge(EDGE_MM)
+    words = [word for word in _words(page, trim, outer) if mask.any_in(_letters(word))]
+    lines = tuple(_lines(words))
+    for line in lines:
+        mask.clear(line.box.wider(SPREAD * line.box.height))
+    height = trim.height * MM_PER_POINT
+    ink = (box for box in mask.boxes(APART_MM) if _is_outer(box.top, box.bottom, outer, height))
+    return lines, tuple(ink)
 
 
-def _mask(page: pymupdf.Page, trim: pymupdf.Rect) -> tuple[Mask, float]:
+def outer_lines(page: pymupdf.Page, outer: float) -> tuple[Line, ...]:
+    """The lines at the head and foot of a page, visible or not: enough to learn furniture from."""
+    return tuple(_lines(_words(page, trim_of(page), outer)))
+
+
+def _mask(page: pymupdf.Page, trim: pymupdf.Rect) -> Mask:
     if _is_scan(page, trim):
-        soft = rendered(page, trim, SCAN_DPI, colour=False)
-        return scanned_mask(soft), soft.scale
+        return scanned_mask(rendered(page, trim, SCAN_DPI, colour=False))
     with hard_edges():
-        hard = rendered(page, trim, DPI, colour=True)
-    if hard.one_colour:
-        return Mask(0, 0, bytearray()), hard.scale
-    return mask_of(hard, CONTRAST), hard.scale
+        return mask_of(rendered(page, trim, DPI, colour=True), CONTRAST)
 
 
 def _is_scan(page: pymupdf.Page, trim: pymupdf.Rect) -> bool:
+    if not page.get_images():
+        return False
     turned = turning(page)
     images = [type(trim)(image["bbox"]) * turned & trim for image in page.get_image_info()]
     return any(
@@ -63,47 +66,51 @@ def _is_scan(page: pymupdf.Page, trim: pymupdf.Rect) -> bool:
     )
 
 
-def _words(page: pymupdf.Page, trim: pymupdf.Rect) -> Words:
-    """The words of each line that touch the trim, visible or not, from the trim's corner."""
-    turned = turning(page)
-    words: Words = defaultdict(list)
-    for *corners, word, block, line, _ in page.get_text("words"):
-        rect = (type(trim)(corners) * turned).normalize()
-        if rect.intersects(trim):
-            words[block, line].append((word, rect - (trim.x0, trim.y0) * 2))
-    return words
+def _words(page: pymupdf.Page, trim: pymupdf.Rect, outer: float) -> Iterator[Line]:
+    """The words in the outer share of the trim, visible or not."""
+    a, b, c, d, e, f = turning(page)
+    shift_x, shift_y = e - trim.x0, f - trim.y0
+    width, height = trim.width, trim.height
+    for x0, y0, x1, y1, word, *_ in page.get_text("words"):
+        top, bottom = sorted((b * x0 + d * y0 + shift_y, b * x1 + d * y1 + shift_y))
+        if bottom > 0 and top < height and _is_outer(top, bottom, outer, height):
+            left, right = sorted((a * x0 + c * y0 + shift_x, a * x1 + c * y1 + shift_x))
+            if right > 0 and left < width:
+                edges = (left, top, right, bottom)
+                yield Line(word, Box(*(round(edge * MM_PER_POINT, 2) for edge in edges)))
 
 
-def _visible(words: Words, mask: Mask, scale: float) -> Words:
-    shown = {
-        place: [(word, rect) for word, rect in line if _shows(word, rect, mask, scale)]
-        for place, line in words.items()
-    }
-    return {place: line for place, line in shown.items() if line}
+def _letters(word: Line) -> Box:
+    """Where the ink of a word must lie: letters fill the middle of their box, signs need not."""
+    box = word.box
+    aside = BODY * box.height if any(char.isalnum() for char in word.text) else 0
+    return Box(box.left, box.top + aside, box.right, box.bottom - aside)
 
 
-def _shows(word: str, rect: pymupdf.Rect, mask: Mask, scale: float) -> bool:
-    has_letters = any(char.isalnum() for char in word)
-    return mask.any_in(_pixels(rect, scale, -BODY * rect.height if has_letters else 0))
+def _is_outer(top: float, bottom: float, share: float, height: float) -> bool:
+    return bottom <= height * share or top >= height * (1 - share)
 
 
-def _pixels(rect: pymupdf.Rect, scale: float, more: float) -> PixelBox:
-    """A rectangle in points as pixels, made `more` points taller above and below."""
-    aside = max(more, 0)
-    return (
-        int((rect.x0 - aside) * scale),
-        int((rect.y0 - more) * scale),
-        int((rect.x1 + aside) * scale) + 1,
-        int((rect.y1 + more) * scale) + 1,
+def _lines(words: Iterable[Line]) -> Iterator[Line]:
+    """Words of about the same height on the page make one line, from left to right."""
+    line: list[Line] = []
+    for word in sorted(words, key=lambda word: word.box.middle):
+        if line and word.box.middle - line[-1].box.middle > ONE_LINE * word.box.height:
+            yield _line(line)
+            line = []
+        line.append(word)
+    if line:
+        yield _line(line)
+
+
+def _line(words: list[Line]) -> Line:
+    boxes = [word.box for word in words]
+    return Line(
+        " ".join(word.text for word in sorted(words, key=lambda word: word.box.left)),
+        Box(
+            min(box.left for box in boxes),
+            min(box.top for box in boxes),
+            max(box.right for box in boxes),
+            max(box.bottom for box in boxes),
+        ),
     )
-
-
-def _line(words: list[tuple[str, pymupdf.Rect]]) -> Line:
-    edges = (
-        min(rect.x0 for _, rect in words),
-        min(rect.y0 for _, rect in words),
-        max(rect.x1 for _, rect in words),
-        max(rect.y1 for _, rect in words),
-    )
-    box = Box(*(round(edge * MM_PER_POINT, 2) for edge in edges))
-    return Line(" ".join(word for word, _ in words), box)

@@ -1,75 +1,100 @@
-"""Where a rendering differs from its ground: one byte a pixel, 1 for ink."""
+"""Where a rendering differs from its ground: one byte a pixel, 1 for ink; places are in mm."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 
 from fitter.pdf.prints import Pixels
-
-PixelBox = tuple[int, int, int, int]  # left, top, right, bottom; right and bottom beyond the last
+from fitter.trade.page import Box
 
 
 @dataclass(slots=True)
 class Mask:
-    """Ink on a ground of one colour."""
+    """Ink on a ground of one colour; `per_mm` pixels make a millimetre."""
 
     width: int
     height: int
+    per_mm: float
     ink: bytearray
 
-    def any_in(self, box: PixelBox) -> bool:
-        """Whether there is ink in a box."""
-        return any(1 in self.ink[start:end] for start, end in self._rows(box))
+    @property
+    def is_clear(self) -> bool:
+        """Whether there is no ink at all."""
+        return 1 not in self.ink
 
-    def clear(self, box: PixelBox) -> None:
+    def any_in(self, box: Box) -> bool:
+        """Whether there is ink in a box."""
+        return any(self.ink.find(1, start, end) >= 0 for start, end in self._rows(box))
+
+    def clear(self, box: Box) -> None:
         """Take the ink out of a box."""
         for start, end in self._rows(box):
             self.ink[start:end] = bytes(end - start)
 
-    def clear_edge(self, pixels: int) -> None:
+    def clear_edge(self, wide_mm: float) -> None:
         """Take the ink out of a strip along all four edges."""
-        width, height = self.width, self.height
-        self.clear((0, 0, width, pixels))
-        self.clear((0, height - pixels, width, height))
-        self.clear((0, 0, pixels, height))
-        self.clear((width - pixels, 0, width, height))
+        right, bottom = self.width / self.per_mm, self.height / self.per_mm
+        self.clear(Box(0, 0, right, wide_mm))
+        self.clear(Box(0, bottom - wide_mm, right, bottom))
+        self.clear(Box(0, 0, wide_mm, bottom))
+        self.clear(Box(right - wide_mm, 0, right, bottom))
 
-    def boxes(self, apart: int) -> Iterator[PixelBox]:
-        """The extents of what is left, told apart where `apart` rows in between are empty."""
+    def boxes(self, apart_mm: float) -> Iterator[Box]:
+        """The extents of the ink, told apart where at least so many mm in between are empty."""
         run: list[tuple[int, int, int]] = []
         for row in self._inked_rows():
-            if run and row[0] - run[-1][0] > apart:
-                yield _extent(run)
+            if run and row[0] - run[-1][0] > apart_mm * self.per_mm:
+                yield self._extent(run)
                 run = []
             run.append(row)
         if run:
-            yield _extent(run)
+            yield self._extent(run)
 
     def _inked_rows(self) -> Iterator[tuple[int, int, int]]:
-        for top in range(self.height):
-            row = self.ink[top * self.width : (top + 1) * self.width]
-            first = row.find(1)
-            if first >= 0:
-                yield top, first, row.rfind(1) + 1
+        """Each row with ink: its number, the first pixel of ink, the one beyond the last."""
+        at = self.ink.find(1)
+        while at >= 0:
+            top = at // self.width
+            start, end = top * self.width, (top + 1) * self.width
+            yield top, at - start, self.ink.rfind(1, start, end) + 1 - start
+            at = self.ink.find(1, end)
 
-    def _rows(self, box: PixelBox) -> Iterator[tuple[int, int]]:
-        left, top, right, bottom = box
-        left, right = max(left, 0), min(right, self.width)
-        for row in range(max(top, 0), min(bottom, self.height)):
-            if left < right:
-                yield row * self.width + left, row * self.width + right
+    def _rows(self, box: Box) -> Iterator[tuple[int, int]]:
+        left, right = max(int(box.left * self.per_mm), 0), ceil(box.right * self.per_mm)
+        top, bottom = max(int(box.top * self.per_mm), 0), ceil(box.bottom * self.per_mm)
+        if left < min(right, self.width):
+            for row in range(top, min(bottom, self.height)):
+                yield row * self.width + left, row * self.width + min(right, self.width)
+
+    def _extent(self, run: list[tuple[int, int, int]]) -> Box:
+        edges = (
+            min(first for _, first, _ in run),
+            run[0][0],
+            max(beyond for _, _, beyond in run),
+            run[-1][0] + 1,
+        )
+        return Box(*(round(edge / self.per_mm, 2) for edge in edges))
 
 
 def mask_of(pixels: Pixels, contrast: int) -> Mask:
     """Mark the pixels that differ from the commonest colour by `contrast` levels in any channel."""
+    size = pixels.width * pixels.height
+    if pixels.one_colour:
+        return Mask(pixels.width, pixels.height, pixels.per_mm, bytearray(size))
     marked = 0
     for channel in range(pixels.channels):
         levels = pixels.samples[channel :: pixels.channels]
-        marked |= int.from_bytes(levels.translate(_differs(_ground(levels), contrast)))
-    size = pixels.width * pixels.height
-    return Mask(pixels.width, pixels.height, bytearray(marked.to_bytes(size)))
+        marked |= int.from_bytes(levels.translate(differing(_ground(levels), contrast)))
+    ink = bytearray(marked.to_bytes(size))
+    return Mask(pixels.width, pixels.height, pixels.per_mm, ink)
+
+
+def differing(ground: int, contrast: int) -> bytes:
+    """The table that turns levels into 1 where they lie `contrast` or more from the ground."""
+    return bytes(abs(value - ground) >= contrast for value in range(256))
 
 
 def _ground(levels: bytes) -> int:
@@ -78,16 +103,3 @@ def _ground(levels: bytes) -> int:
     if levels.count(likely) * 2 > len(levels):
         return likely
     return Counter(levels).most_common(1)[0][0]
-
-
-def _differs(ground: int, contrast: int) -> bytes:
-    return bytes(abs(value - ground) >= contrast for value in range(256))
-
-
-def _extent(run: list[tuple[int, int, int]]) -> PixelBox:
-    return (
-        min(first for _, first, _ in run),
-        run[0][0],
-        max(beyond for _, _, beyond in run),
-        run[-1][0] + 1,
-    )

@@ -7,6 +7,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fitter.pdf.pages import MM_PER_POINT
+
 if TYPE_CHECKING:
     import pymupdf
 
@@ -15,12 +17,12 @@ PIXELS_AT_MOST = 4_000_000
 
 @dataclass(frozen=True, slots=True)
 class Pixels:
-    """A rendering: `samples` row by row, `channels` bytes a pixel, `scale` pixels a point."""
+    """A rendering: `samples` row by row, `channels` bytes a pixel."""
 
     width: int
     height: int
     channels: int
-    scale: float
+    per_mm: float
     samples: bytes
 
     @property
@@ -81,4 +83,4 @@ def _pixels(pixmap: object, scale: float) -> Pixels:
     import pymupdf
 
     shown = pymupdf.Pixmap("raw", pixmap)
-    return Pixels(shown.width, shown.height, shown.n, scale, shown.samples)
+    return Pixels(shown.width, shown.height, shown.n, scale / MM_PER_POINT, shown.samples)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
-from fitter.pdf.mask import Mask, PixelBox
+from fitter.pdf.mask import Mask, differing
 from fitter.pdf.prints import Pixels
+
+Tile = tuple[int, int, int, int]  # left, top, right, bottom in pixels
 
 TILE = 16  # pixels; the paper's own shade is that of its surroundings
 CONTRAST = 40  # grey levels between ink and paper
@@ -18,9 +20,9 @@ GRAIN = 2  # pixels; a speck no longer than this either way is dust
 def scanned_mask(pixels: Pixels) -> Mask:
     """Mark what was printed on a scanned page; `pixels` is a soft grey rendering."""
     tiles = _tiles(pixels)
-    mask = Mask(pixels.width, pixels.height, bytearray(len(pixels.samples)))
+    mask = Mask(pixels.width, pixels.height, pixels.per_mm, bytearray(len(pixels.samples)))
     for (left, top, right, bottom), shade in tiles.items():
-        table = bytes(abs(value - shade) >= CONTRAST for value in range(256))
+        table = differing(shade, CONTRAST)
         for row in range(top, bottom):
             at = slice(row * pixels.width + left, row * pixels.width + right)
             mask.ink[at] = pixels.samples[at].translate(table)
@@ -29,7 +31,7 @@ def scanned_mask(pixels: Pixels) -> Mask:
     return mask
 
 
-def _tiles(pixels: Pixels) -> dict[PixelBox, int]:
+def _tiles(pixels: Pixels) -> dict[Tile, int]:
     return {
         box: round(median(_part(pixels, box)))
         for top in range(0, pixels.height, TILE)
@@ -40,7 +42,7 @@ def _tiles(pixels: Pixels) -> dict[PixelBox, int]:
     }
 
 
-def _part(pixels: Pixels, box: PixelBox) -> bytes:
+def _part(pixels: Pixels, box: Tile) -> bytes:
     left, top, right, bottom = box
     width = pixels.width
     return b"".join(
@@ -48,7 +50,7 @@ def _part(pixels: Pixels, box: PixelBox) -> bytes:
     )
 
 
-def _is_picture(mask: Mask, tiles: dict[PixelBox, int]) -> bool:
+def _is_picture(mask: Mask, tiles: dict[Tile, int]) -> bool:
     inner = [shade for box, shade in tiles.items() if _is_inside(box, mask)]
     if inner and max(inner) - min(inner) >= PICTURE_CONTRAST:
         mask.ink[:] = b"\1" * len(mask.ink)
@@ -56,7 +58,7 @@ def _is_picture(mask: Mask, tiles: dict[PixelBox, int]) -> bool:
     return sum(mask.ink) > PICTURE * len(mask.ink)
 
 
-def _is_inside(box: PixelBox, mask: Mask) -> bool:
+def _is_inside(box: Tile, mask: Mask) -> bool:
     left, top, right, bottom = box
     near = 2 * TILE
     across = left >= near and right <= mask.width - near

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from fitter.book.loader import Book
+from fitter.data.known_marks import known_marks
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
@@ -21,7 +22,7 @@ from fitter.trade.judged import Judged
 
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:
     """Judge any PDF; without a binding the gatherings are not looked at."""
-    verdicts = read_verdicts(path, "This page is intentionally left blank.")
+    verdicts = read_verdicts(path, known_marks())
     evidence = Evidence(verdicts=verdicts, sewing=_sewing(binding, len(verdicts)))
     return Judged(str(path), verdicts, tuple(judge(evidence)))
 
@@ -30,7 +31,7 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
     settings, pdf = book.settings, book.output
     record = engine_of(book).record(book)
-    verdicts = read_verdicts(pdf, settings.blanks.mark)
+    verdicts = read_verdicts(pdf, known_marks([settings.blanks.mark]))
     if record is not None and record.extent != len(verdicts):
         record = None
     evidence = Evidence(

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
-from fitter.trade.furniture import MARGIN, OUTER, Furniture, in_outer, learn
+from fitter.trade.furniture import MARGIN, OUTER, Furniture, in_outer, is_rule, learn
 from fitter.trade.marks import Marks
 from fitter.trade.page import Box, Line, Page
 from fitter.trade.verdicts import PageVerdict, Verdict, places
 
-LEARN_FROM = 4  # pages on either side; a running head is the same within its chapter
+LEARN_FROM = 3  # pages on either side; a running head is the same within its chapter
 _DUAL_FOLIO = re.compile(
     r"(\S*?)(\d+|[a-z])\s*/\s*\(\s*(\S*?)(\d+|[a-z])\s+blank\s*\)", re.IGNORECASE
 )
@@ -33,14 +33,19 @@ def verdicts(
     )
 
 
-def look_closer_at(pages: Sequence[Page]) -> list[int]:
-    """The full pages whose words are needed to judge the others: neighbours of doubtful pages."""
-    wanted: set[int] = set()
+def look_closer_at(pages: Sequence[Page]) -> dict[int, bool]:
+    """The full pages whose furniture is needed to judge others: neighbours of doubtful pages.
+
+    True where their ink is needed too and not their words alone.
+    """
+    wanted: dict[int, bool] = {}
     for page in pages:
         if _is_doubtful(page):
             reach = LEARN_FROM if page.lines or page.ink else 1
-            wanted.update(range(page.page - reach, page.page + reach + 1))
-    return [page.page for page in pages if page.full and page.page in wanted]
+            inked = any(not is_rule(box) for box in page.ink)
+            for number in range(page.page - reach, page.page + reach + 1):
+                wanted[number] = wanted.get(number, False) or inked
+    return {page.page: wanted[page.page] for page in pages if page.full and page.page in wanted}
 
 
 def names_next_as_blank(page: Page) -> bool:

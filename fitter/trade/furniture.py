@@ -15,8 +15,9 @@ SAME_PLACE_MM = 1.2
 RULE_AT_MOST_MM = 1.0
 RULE_NEAR_MM = 6.0
 SEEN_AT_LEAST = 2  # other pages with the same words at the same height
-BAND_AT_LEAST = 4  # pages with a line at that height
-REPEATED_IN_BAND = 0.6
+SAME_SIZE_MM = 0.6  # height of the type
+BAND_AT_LEAST = 6  # pages with a line at that height
+REPEATED_IN_BAND = 0.8
 
 _ROMAN = r"(?=[clxvi])c?(?:xc|xl|l?x{0,3})(?:ix|iv|v?i{0,3})"
 _NUMBER = rf"(?:[a-z]?\W?\d+(?:\W\d+)?|{_ROMAN})"
@@ -56,13 +57,13 @@ class Furniture:
             words
             for height in range(near - 2, near + 3)
             for number, words, other in self.lines.get(height, ())
-            if number != page and _same_height(box, other)
+            if number != page and _same_height(box, other) and _same_type(box, other)
         ]
 
     def _goes_with(self, box: Box, held: list[Line], page: Page) -> bool:
         if not in_outer(box, page, OUTER):
             return False
-        if box.height <= RULE_AT_MOST_MM and any(_near(box, line.box) for line in held):
+        if is_rule(box) and any(_near(box, line.box) for line in held):
             return True
         same = {number for number, other in self.ink if _same_box(box, other)}
         return len(same - {page.page}) >= SEEN_AT_LEAST
@@ -86,6 +87,11 @@ def is_folio(text: str) -> bool:
     return _FOLIO.fullmatch(text.strip()) is not None
 
 
+def is_rule(box: Box) -> bool:
+    """Whether ink is as thin as the rule under a running head."""
+    return box.height <= RULE_AT_MOST_MM
+
+
 def in_outer(box: Box, page: Page, share: float) -> bool:
     """Whether a box lies in that share of the page's height at the head or at the foot."""
     height = page.size.height_mm
@@ -103,14 +109,21 @@ def _pattern(text: str) -> str:
 
 
 def _is_band(patterns: list[str]) -> bool:
-    """Whether a height belongs to furniture: most of what stands there is said again elsewhere."""
-    times = Counter(patterns)
-    repeated = sum(count for pattern, count in times.items() if count > 1 or pattern == "#")
-    return len(patterns) >= BAND_AT_LEAST and repeated >= REPEATED_IN_BAND * len(patterns)
+    """Whether a height belongs to running heads: nearly all that stands there is said again.
+
+    One and the same line on many pages does not do: it may be the title of those pages.
+    """
+    again = [times for times in Counter(patterns).values() if times > 1]
+    enough = len(patterns) >= BAND_AT_LEAST and len(again) > 1
+    return enough and sum(again) >= REPEATED_IN_BAND * len(patterns)
 
 
 def _same_height(one: Box, other: Box) -> bool:
     return abs(one.middle - other.middle) <= SAME_PLACE_MM
+
+
+def _same_type(one: Box, other: Box) -> bool:
+    return abs(one.height - other.height) <= SAME_SIZE_MM
 
 
 def _same_box(one: Box, other: Box) -> bool:

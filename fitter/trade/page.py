@@ -26,6 +26,10 @@ class Box:
         """How tall it is."""
         return self.bottom - self.top
 
+    def wider(self, by: float) -> Box:
+        """The box with so many mm more on every side."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
 
 @dataclass(frozen=True, slots=True)
 class Line:

@@ -1,8 +1,7 @@
-from importlib.resources import files
-
 import pytest
 
 from fitter.data.known_marks import known_marks
+from fitter.package import data_file
 
 # One wording for each language; sources stand in marks.yaml.
 WORDINGS = {
@@ -35,7 +34,7 @@ def test_the_book_has_a_mark_of_its_own() -> None:
 
 
 def test_every_phrase_has_its_source_beside_it() -> None:
-    lines = files("fitter.data").joinpath("marks.yaml").read_text("utf-8").splitlines()
+    lines = data_file("marks.yaml").read_text("utf-8").splitlines()
     phrases = [line for line in lines if line.lstrip().startswith("- ")]
     assert len(phrases) > 300
     assert all("  # " in line for line in phrases)

@@ -52,12 +52,12 @@ def test_a_running_head_alone() -> None:
     head = line("Of Boats", 10)
     neighbours = {n: page(n, head, line("text of the page", 30)) for n in (1, 3, 4)}
     pages = (full(1), page(2, head, line("2", 188)), full(3), full(4))
-    assert look_closer_at(pages) == [1, 3, 4]
+    assert look_closer_at(pages) == {1: False, 3: False, 4: False}
     assert judged(*pages, closer=neighbours)[1] == ("furniture-only", "body")
 
 
 def test_pages_with_something_in_the_middle_need_no_neighbours() -> None:
-    assert look_closer_at((full(1), page(2, line("For Ada", 60)), full(3))) == []
+    assert look_closer_at((full(1), page(2, line("For Ada", 60)), full(3))) == {}
 
 
 # Source: MIL-STD-38784A, 4.5.3, for B/(C blank); the numeric form from memory.

@@ -1,12 +1,12 @@
 from pathlib import Path
 
 from fitter.data.known_marks import known_marks
-from fitter.pdf.read import page_verdicts
+from fitter.pdf.verdicts import read_verdicts
 from tests.drawn import Draw, drawn, furnished, nothing, text, words
 
 
 def verdicts(path: Path, *pages: Draw) -> list[str]:
-    return [page.verdict for page in page_verdicts(drawn(path, *pages), known_marks())]
+    return [page.verdict for page in read_verdicts(drawn(path, *pages), known_marks())]
 
 
 def test_the_four_verdicts(tmp_path: Path) -> None:
