@@ -28,22 +28,46 @@ class Binding:
         """The sizes given, or what is usual for the style: 16 pages, a sheet of 4, a leaf of 2."""
         return self.sizes or USUAL[self.style]
 
+    @property
+    def last_blank(self) -> int:
+        """Pages at the very end that must stay blank: none."""
+        return 0
+
+    def fold(self, pages: int) -> Folding:
+        """See `smallest`."""
+        return smallest(self, pages)
+
+    def others(self, pages: int) -> list[Folding]:
+        """See `alternatives`."""
+        return alternatives(self, pages)
+
+    def holds(self, extent: int) -> bool:
+        """Whether so many pages make whole gatherings."""
+        return smallest(self, extent).extent == extent
+
 
 @dataclass(frozen=True, slots=True)
 class Folding:
     """One way to fold a book: its gatherings in order, short ones last.
 
     `regular` is the size aimed at, in pages (for saddle: what one sheet folds into); 0 means the
-    largest there is.
+    largest there is. `nested` are the sheets a saddle gathering is made of, outermost first, where
+    they are known.
     """
 
     gatherings: tuple[int, ...]
     regular: int = 0
+    nested: tuple[int, ...] = ()
 
     @property
     def extent(self) -> int:
         """All pages, fillers and blanks included."""
         return sum(self.gatherings)
+
+    @property
+    def sheets(self) -> tuple[int, ...]:
+        """What is printed and folded, in pages each: the gatherings, or what they are nested of."""
+        return self.nested or self.gatherings
 
     @property
     def gathering(self) -> int:

@@ -1,0 +1,44 @@
+"""The page counts that book metadata asks for, by the codes of ONIX List 23."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+MEANINGS = {
+    "00": "main content",
+    "03": "front matter",
+    "04": "back matter",
+    "05": "numbered pages: 00 + 03 + 04",
+    "06": "production page count: extent + 12, blank pages at the back included",
+    "07": "absolute page count, digital with fixed pages only",
+    "11": "content page count: 05 + 12",
+    "12": "unnumbered insert pages",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Where the pages with content lie. Fillers and blanks at the end belong to none of them."""
+
+    main: int
+    front: int = 0
+    back: int = 0
+    inserts: int = 0
+
+
+def onix_extents(parts: Parts, extent: int, fixed_pages: int | None = None) -> dict[str, int]:
+    """The counts by code. `fixed_pages` counts a digital edition, cover first; None for print.
+
+    Source: EDItEUR ONIX code list 23.
+    """
+    numbered = parts.main + parts.front + parts.back
+    found = {
+        "00": parts.main,
+        "03": parts.front,
+        "04": parts.back,
+        "05": numbered,
+        "06": extent + parts.inserts,
+    }
+    if fixed_pages is not None:
+        found["07"] = fixed_pages
+    return found | {"11": numbered + parts.inserts, "12": parts.inserts}
