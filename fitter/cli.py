@@ -79,6 +79,19 @@ def reporting(*more: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     )
 
 
+def ordering(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command what an order at the printer says: --copies, --paper, --printer, --trim."""
+    file = click.Path(path_type=Path, dir_okay=False)
+    for option in (
+        click.option("--trim", help="The trimmed page instead of the book's: 129 x 198 mm."),
+        click.option("--printer", type=file, help="A printer.yaml instead of the book's."),
+        click.option("--paper", help="The id of a paper of the printer."),
+        click.option("--copies", type=click.IntRange(1, 10_000_000), help="Copies to be printed."),
+    ):
+        command = option(command)
+    return command
+
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(__version__, prog_name="fitter")
 def fitter() -> None:
@@ -144,13 +157,16 @@ def fit(book: Path, form: str, voice: Voice) -> int:
 @click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
 @click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
 @click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@ordering
 @reporting()
 @voiced
 def plan(book: Path, voice: Voice, **wishes: Any) -> int:
     """Show what fit would do, and the alternatives; write nothing.
 
+    With --copies and a printer that has prices: what each costs, the cheapest first.
+
     \b
-    fitter plan
+    fitter plan --copies 2000 --paper cream-80
     fitter plan --pages 299 --gathering 16 --short 8,4
     """
     from fitter.commands.plan import plan as command
@@ -177,7 +193,34 @@ def check(book: Path, gathering: str | None, short: str | None, form: str, voice
 
 
 @fitter.command()
-@click.argument("name", type=click.Choice(["book", "fillers", "printings"]))
+@BOOK
+@click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
+@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
+@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@ordering
+@click.option("--formes", "sheets", is_flag=True, help="Which pages lie on which side of a sheet.")
+@click.option("--front", type=click.IntRange(0), help="Front matter pages, if not by roman folios.")
+@click.option("--back", type=click.IntRange(0), default=0, help="Back matter pages of the text.")
+@click.option("--inserts", type=click.IntRange(0), default=0, help="Unnumbered inserted pages.")
+@reporting("onix", "markdown")
+@voiced
+def facts(book: Path, voice: Voice, **wishes: Any) -> int:
+    """Extent, gatherings, spine width, weight, ONIX extents.
+
+    What the cover designer, the printer and the metadata need. --format onix gives a fragment of
+    ONIX 3.0, --format markdown a one-page specification for the printer.
+
+    \b
+    fitter facts --paper cream-80
+    fitter facts --pages 299 --gathering 16 --format json
+    """
+    from fitter.commands.facts import facts_of as command
+
+    return command(book, voice, **wishes)
+
+
+@fitter.command()
+@click.argument("name", type=click.Choice(["book", "fillers", "printer", "printings"]))
 def schema(name: str) -> int:
     """Print the JSON Schema of one of the YAML files, for editors.
 

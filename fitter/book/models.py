@@ -142,6 +142,23 @@ class BlanksEntry(Page):
     end_at_most: int = Field(2, ge=0)
 
 
+class MovableEntry(Page):
+    """Matter of the book that could give way to save a gathering."""
+
+    id: Text
+    pages: int = Field(ge=1)
+    part: Literal["blank-versos", "prelims", "end-matter"]
+
+    @model_validator(mode="after")
+    def _whole_leaves(self) -> MovableEntry:
+        if self.part != "end-matter" and self.pages % 2:
+            raise ValueError(
+                f"'{self.id}' takes {self.pages} pages: before the text only whole leaves can go, "
+                "so that the text still begins on a recto; give an even number"
+            )
+        return self
+
+
 class BookFile(Page):
     """book.yaml"""
 
@@ -155,6 +172,8 @@ class BookFile(Page):
     trim: Annotated[Size | None, BeforeValidator(_trim), _LIKE_TEXT] = None
     binding: BindingEntry = BindingEntry()
     printer: Text | None = None
+    paper: Text | None = None
+    movable: tuple[MovableEntry, ...] = ()
     fillers: Text | None = None
     printings: Text | None = None
     imprint: ImprintEntry = ImprintEntry()
@@ -175,6 +194,7 @@ class FillerEntry(Page):
     place: Literal["front", "back"] = "back"
     starts: Literal["recto", "verso", "any"] = "any"
     required: bool = False
+    elsewhere: Literal["cover", "jacket"] | None = None
     needs: Texts = ()
     excludes: Texts = ()
 

@@ -3,56 +3,58 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 from fitter.book.catalogue import needs_measuring
 from fitter.book.loader import Book, load_book
 from fitter.commands.output import put
-from fitter.commands.sizes import overridden
+from fitter.commands.wishes import wishes_of
 from fitter.engines.engine import engine_of
 from fitter.errors import DONE, NOT_PASSED
 from fitter.pdf.pages import page_count
 from fitter.reports import voice as voices
 from fitter.reports.voice import Voice
+from fitter.steps.bindery import matter_of, offer_of, offer_without_book
 from fitter.steps.draft import count_pdf_fillers, read_draft
 from fitter.steps.fit import fit_counts
+from fitter.trade.bindery import Bindery
+from fitter.trade.estimate import Estimate, Job, estimate
 from fitter.trade.gatherings import Binding
+from fitter.trade.movable import Saving, savings
 from fitter.trade.plan import Draft, Plan, make_plan
 
 END_AT_MOST = 2
 
 
-def plan(
-    where: Path,
-    voice: Voice,
-    *,
-    pages: int | None,
-    gathering: str | None,
-    short: str | None,
-    form: str,
-) -> int:
+def plan(where: Path, voice: Voice, *, pages: int | None, form: str, **options: Any) -> int:
     """Print the plan; 0 when the book can be fitted, 1 when it cannot."""
     if pages and where == Path() and not Path("book.yaml").exists():
-        made = _without_book(pages, gathering, short)
+        bindery = offer_without_book(wishes_of(Binding(), **options)).bindery
+        made = make_plan(bindery, [], Draft(pages, None, pages + 1), END_AT_MOST)
+        saved: list[Saving] = []
     else:
-        made = _with_book(load_book(where), pages, gathering, short, voice)
+        book = load_book(where)
+        bindery = offer_of(book, wishes_of(book.settings.binding.binding, **options)).bindery
+        made = _with_book(book, pages, bindery, voice)
+        saved = savings(matter_of(book, made), made.needed, bindery.fold)
     from fitter.reports.plan_json import plan_json
     from fitter.reports.plan_text import plan_text
 
-    put(form, lambda: plan_json(made), lambda: plan_text(made))
+    money = _estimate(bindery, made)
+    put(form, lambda: plan_json(made, money, saved), lambda: plan_text(made, money, saved))
     if made.refusal:
         voices.fault((made.refusal,))
     return NOT_PASSED if made.refusal else DONE
 
 
-def _without_book(pages: int, gathering: str | None, short: str | None) -> Plan:
-    binding = overridden(Binding(), gathering, short)
-    return make_plan(binding, [], Draft(pages, None, pages + 1), END_AT_MOST)
+def _estimate(bindery: Bindery, made: Plan) -> Estimate | None:
+    if not isinstance(bindery, Job):
+        return None
+    blanks = made.choice.end_blanks if made.choice else 0
+    return estimate(bindery, made.folding, made.needed, blanks)
 
 
-def _with_book(
-    book: Book, pages: int | None, gathering: str | None, short: str | None, voice: Voice
-) -> Plan:
-    binding = overridden(book.settings.binding.binding, gathering, short)
+def _with_book(book: Book, pages: int | None, bindery: Bindery, voice: Voice) -> Plan:
     counts, takes = _without_pdf(book, pages) if pages else _from_pdf(book, voice)
     left_out = [
         entry.id
@@ -64,7 +66,7 @@ def _with_book(
             f"not measured yet, so left out of this plan: {', '.join(left_out)}. "
             "'fitter build' measures them, or give their 'pages'."
         )
-    return fit_counts(book, counts, takes, binding)
+    return fit_counts(book, counts, takes, bindery)
 
 
 def _without_pdf(book: Book, pages: int) -> tuple[Draft, dict[str, int]]:

@@ -8,11 +8,13 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from fitter.book.models import BookFile, FillersFile, PrintingsFile
+from fitter.book.printer import PrinterFile
 from fitter.errors import DONE
 
 _MODELS: dict[str, Any] = {
     "book": BookFile,
     "fillers": FillersFile,
+    "printer": PrinterFile,
     "printings": PrintingsFile,
 }
 

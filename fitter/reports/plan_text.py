@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from rich.box import SIMPLE
 from rich.table import Table
 
+from fitter.reports.estimate_text import estimate_text, saving_in_words
 from fitter.reports.terminal import shown
 from fitter.reports.words import choice_in_words, count, folding_in_words, plan_in_words
+from fitter.trade.estimate import Estimate
+from fitter.trade.movable import Saving
 from fitter.trade.plan import Plan
 
 
-def plan_text(plan: Plan) -> str:
+def plan_text(plan: Plan, estimate: Estimate | None = None, savings: Sequence[Saving] = ()) -> str:
     """The whole report, 80 columns wide at most."""
-    return "\n".join(_parts(plan))
+    return "\n".join(_parts(plan, estimate, savings))
 
 
-def _parts(plan: Plan) -> Iterator[str]:
+def _parts(plan: Plan, estimate: Estimate | None, savings: Sequence[Saving]) -> Iterator[str]:
     yield f"{count(plan.text_pages, 'text page')}, {plan.left_over} left over."
     if plan.choice:
         yield plan_in_words(plan.text_pages, plan.folding, plan.choice)
@@ -25,8 +28,13 @@ def _parts(plan: Plan) -> Iterator[str]:
             yield shown(_fillers(plan))
     else:
         yield f"{folding_in_words(plan.folding)} would hold it, but nothing in the catalogue fits."
-    yield "Other ways to fold it:"
-    yield shown(_options(plan))
+    if estimate:
+        yield from estimate_text(plan, estimate)
+    else:
+        yield "Other ways to fold it:"
+        yield shown(_options(plan))
+    for saving in savings:
+        yield saving_in_words(saving, estimate)
 
 
 def _fillers(plan: Plan) -> Table:

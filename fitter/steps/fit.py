@@ -5,24 +5,25 @@ from __future__ import annotations
 from fitter.book.catalogue import fillers_of
 from fitter.book.loader import Book
 from fitter.errors import BadInput
+from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import DraftBuild
-from fitter.trade.gatherings import Binding
+from fitter.trade.bindery import Bindery
 from fitter.trade.plan import Draft, Plan, make_plan
 
 
-def fit(book: Book, draft: DraftBuild, binding: Binding | None = None) -> Plan:
+def fit(book: Book, draft: DraftBuild, bindery: Bindery | None = None) -> Plan:
     """The plan for a draft. Raises CannotFit or BadInput as `make_plan` does."""
-    return fit_counts(book, draft.counts, draft.takes, binding)
+    return fit_counts(book, draft.counts, draft.takes, bindery)
 
 
 def fit_counts(
-    book: Book, counts: Draft, takes: dict[str, int], binding: Binding | None = None
+    book: Book, counts: Draft, takes: dict[str, int], bindery: Bindery | None = None
 ) -> Plan:
     """The plan for page counts alone, without any PDF."""
     _require_front_slot(book, counts)
     fillers = fillers_of(book, takes)
     return make_plan(
-        binding or book.settings.binding.binding,
+        bindery or bindery_of(book),
         fillers,
         counts,
         book.settings.blanks.end_at_most,

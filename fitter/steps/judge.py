@@ -12,11 +12,13 @@ from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
 from fitter.pdf.pages import page_sizes
 from fitter.pdf.verdicts import read_verdicts
+from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
+from fitter.trade.bindery import Bindery
 from fitter.trade.evidence import Evidence, FillerSeen, Limits, Sewing, Source
 from fitter.trade.gate import judge
-from fitter.trade.gatherings import Binding, smallest
+from fitter.trade.gatherings import LARGEST, Binding
 from fitter.trade.judged import Judged
 
 
@@ -41,7 +43,7 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         ),
         openers=record.openers if record else frozenset(),
         sources=_sources(book, record) if record else {},
-        sewing=_sewing(binding or settings.binding.binding, len(verdicts)),
+        sewing=_sewing(binding or bindery_of(book), len(verdicts)),
         fillers=_fillers_seen(book, record),
         trim=settings.trim,
         page_sizes=page_sizes(pdf),
@@ -49,12 +51,14 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     return Judged(book.from_source(pdf), verdicts, tuple(judge(evidence, settings.rules)))
 
 
-def _sewing(binding: Binding | None, extent: int) -> Sewing | None:
-    if binding is None:
+def _sewing(bindery: Bindery | None, extent: int) -> Sewing | None:
+    if bindery is None:
         return None
-    above = smallest(binding, extent).extent
-    smaller = (size for size in range(extent - 1, 0, -1) if smallest(binding, size).extent == size)
-    return Sewing(above == extent, None if above == extent else next(smaller, None), above)
+    if bindery.holds(extent):
+        return Sewing(True, None, extent)
+    below = (size for size in range(extent - 1, 0, -1) if bindery.holds(size))
+    above = (size for size in range(extent + 1, extent + LARGEST) if bindery.holds(size))
+    return Sewing(False, next(below, None), next(above, None))
 
 
 def _sources(book: Book, record: Record) -> Mapping[int, Source]:

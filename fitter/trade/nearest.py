@@ -41,17 +41,19 @@ def nearest(
     front_at: int | None,
     back_at: int,
     end_at_most: int,
+    kept_blank: int = 0,
 ) -> list[str]:
     """Up to four changes that would make `choose` find a way, the smallest first.
 
     `a 3-page filler`, `notes 1..5`, `end_at_most 3`, `bio starts: any`. Each has been tried.
+    `kept_blank` pages are blank at the end beside those that may be filled.
     """
     question = _Question(tuple(fillers), left_over, front_at, back_at, end_at_most)
     ways = [
         *_new_filler(question),
         *_longer_ranges(question),
         *_one_rule_less(question),
-        *_more_blanks(question),
+        *_more_blanks(question, kept_blank),
     ]
     return [told for _, told in sorted(ways, key=lambda way: way[0])][:TOLD]
 
@@ -84,11 +86,12 @@ def _longer_ranges(question: _Question) -> Iterator[Way]:
             yield pages - most, f"{filler.id} {least}..{pages}"
 
 
-def _more_blanks(question: _Question) -> Iterator[Way]:
+def _more_blanks(question: _Question, kept_blank: int) -> Iterator[Way]:
     equal = tuple(replace(filler, priority=1) for filler in question.fillers)
     full = replace(question, fillers=equal, end_at_most=question.left_over).answer
     if full and replace(question, end_at_most=full.end_blanks).answer:
-        yield full.end_blanks - question.end_at_most, f"end_at_most {full.end_blanks}"
+        more = full.end_blanks - question.end_at_most
+        yield more, f"end_at_most {full.end_blanks + kept_blank}"
 
 
 def _one_rule_less(question: _Question) -> Iterator[Way]:

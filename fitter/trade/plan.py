@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypedDict
 
 from fitter.errors import BadInput, CannotFit
+from fitter.trade.bindery import Bindery
 from fitter.trade.choose import Choice, Filler, catalogue_faults, choose, required_pages
-from fitter.trade.gatherings import Binding, Folding, alternatives, smallest
+from fitter.trade.gatherings import Folding
 from fitter.trade.nearest import nearest
+
+
+class Places(TypedDict):
+    """Where fillers and end blanks may stand; see `choose`."""
+
+    front_at: int | None
+    back_at: int
+    end_at_most: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +44,17 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What is to be printed and bound; `refusal` says why and what would help if nothing fits."""
+    """What is to be printed and bound; `refusal` says why and what would help if nothing fits.
+
+    `needed` are the pages that must be in: text, required fillers, what the press leaves blank.
+    """
 
     text_pages: int
     folding: Folding
     choice: Choice | None
     options: tuple[Option, ...]
     refusal: str = ""
+    needed: int = 0
 
     @property
     def extent(self) -> int:
@@ -60,44 +74,56 @@ class Plan:
         return self.choice
 
 
-def make_plan(binding: Binding, fillers: Sequence[Filler], draft: Draft, end_at_most: int) -> Plan:
-    """Fold the text into the smallest extent and fill what is left over.
+def make_plan(bindery: Bindery, fillers: Sequence[Filler], draft: Draft, end_at_most: int) -> Plan:
+    """Fold the text as the bindery would and fill what is left over.
 
-    Raises BadInput for a catalogue that contradicts itself.
+    Raises BadInput for a catalogue that contradicts itself, CannotFit for a book too long to bind.
     """
     faults = catalogue_faults(fillers)
     if faults:
         raise BadInput(*(f"The catalogue: {fault}." for fault in faults))
-    needed = draft.text_pages + required_pages(fillers)
-    folding = smallest(binding, needed)
-    choice = _fill(fillers, folding, draft, end_at_most)
+    needed = draft.text_pages + required_pages(fillers) + bindery.last_blank
+    folding = bindery.fold(needed)
+    filling = _Filling(fillers, draft, end_at_most, bindery.last_blank)
+    choice = filling.choice(folding.extent)
+    others = bindery.others(needed)
+    choices = {extent: filling.choice(extent) for extent in {way.extent for way in others}}
     options = tuple(
-        Option(other, other.extent - draft.text_pages, _fill(fillers, other, draft, end_at_most))
-        for other in alternatives(binding, needed)
+        Option(other, other.extent - draft.text_pages, choices[other.extent]) for other in others
     )
-    refusal = "" if choice else _refusal(fillers, folding, draft, end_at_most)
-    return Plan(draft.text_pages, folding, choice, options, refusal)
+    refusal = "" if choice else filling.refusal(folding.extent)
+    return Plan(draft.text_pages, folding, choice, options, refusal, needed)
 
 
-def _fill(
-    fillers: Sequence[Filler], folding: Folding, draft: Draft, end_at_most: int
-) -> Choice | None:
-    return choose(
-        fillers,
-        folding.extent - draft.text_pages,
-        front_at=draft.front_at,
-        back_at=draft.back_at,
-        end_at_most=end_at_most,
-    )
+@dataclass(frozen=True, slots=True)
+class _Filling:
+    """How any extent would be filled; the press may want the very last pages blank."""
 
+    fillers: Sequence[Filler]
+    draft: Draft
+    end_at_most: int
+    last_blank: int
 
-def _refusal(fillers: Sequence[Filler], folding: Folding, draft: Draft, end_at_most: int) -> str:
-    left = folding.extent - draft.text_pages
-    ways = nearest(
-        fillers, left, front_at=draft.front_at, back_at=draft.back_at, end_at_most=end_at_most
-    )
-    remedy = "What would work: " + ", or ".join(ways) + "." if ways else "Add shorter fillers."
-    return (
-        f"{draft.text_pages} text pages make {folding.extent}, and no choice from the catalogue "
-        f"fills the {left} left over with at most {end_at_most} blank at the end. {remedy}"
-    )
+    def choice(self, extent: int) -> Choice | None:
+        found = choose(self.fillers, self._to_fill(extent), **self._places())
+        return found and replace(found, end_blanks=found.end_blanks + self.last_blank)
+
+    def refusal(self, extent: int) -> str:
+        kept = self.last_blank
+        ways = nearest(self.fillers, self._to_fill(extent), **self._places(), kept_blank=kept)
+        remedy = "What would work: " + ", or ".join(ways) + "." if ways else "Add shorter fillers."
+        return (
+            f"{self.draft.text_pages} text pages make {extent}, and no choice from the catalogue "
+            f"fills the {extent - self.draft.text_pages} left over with at most "
+            f"{max(self.end_at_most, self.last_blank)} blank at the end. {remedy}"
+        )
+
+    def _to_fill(self, extent: int) -> int:
+        return extent - self.draft.text_pages - self.last_blank
+
+    def _places(self) -> Places:
+        return {
+            "front_at": self.draft.front_at,
+            "back_at": self.draft.back_at,
+            "end_at_most": max(self.end_at_most - self.last_blank, 0),
+        }

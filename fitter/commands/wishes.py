@@ -1,0 +1,40 @@
+"""The options that say otherwise than the book's files: sizes, printer, copies, paper, trim."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitter.book.measures import read_trim
+from fitter.commands.sizes import overridden
+from fitter.errors import BadInput
+from fitter.steps.bindery import Wishes
+from fitter.trade.evidence import Size
+from fitter.trade.gatherings import Binding
+
+
+def wishes_of(
+    binding: Binding,
+    *,
+    gathering: str | None,
+    short: str | None,
+    printer: Path | None,
+    copies: int | None,
+    paper: str | None,
+    trim: str | None,
+) -> Wishes:
+    """The wishes in the trade's terms, on top of a binding. Raises BadInput."""
+    asked = gathering is not None or short is not None
+    return Wishes(
+        binding=overridden(binding, gathering, short) if asked else None,
+        printer=printer,
+        copies=copies,
+        paper=paper,
+        trim=_trim(trim) if trim else None,
+    )
+
+
+def _trim(text: str) -> Size:
+    try:
+        return read_trim(text)
+    except ValueError as fault:
+        raise BadInput(f"--trim: {fault}.") from None

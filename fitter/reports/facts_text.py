@@ -1,0 +1,80 @@
+"""The facts as a person reads them: each number with the formula it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from rich.box import SIMPLE
+from rich.table import Table
+
+from fitter.reports.facts_json import facts_json, formulas
+from fitter.reports.terminal import WIDTH, shown
+from fitter.reports.words import folding_in_words
+from fitter.trade.creep import MODEL
+from fitter.trade.facts import CAUTION, Facts
+from fitter.trade.formes import CAUTION as FORMES_CAUTION
+from fitter.trade.formes import Sheet
+from fitter.trade.paper import tolerance
+
+LABELS = {
+    "extent": "extent",
+    "text_pages": "text pages",
+    "leaves": "leaves",
+    "gatherings": "gatherings",
+    "collation": "collation",
+    "spine_mm": "spine, mm",
+    "block_mm": "block, mm",
+    "weight_g": "weight, g",
+}
+
+
+def facts_text(facts: Facts, sheets: list[list[Sheet]] | None = None) -> str:
+    """The whole report, 80 columns wide at most."""
+    return "\n".join(_parts(facts, sheets))
+
+
+def _parts(facts: Facts, sheets: list[list[Sheet]] | None) -> Iterator[str]:
+    yield shown(_table(facts))
+    if facts.creep_mm:
+        most = round(float(facts.creep_mm[-1]), 2)
+        yield from wrap(f"Creep, innermost leaf: {most} mm: {MODEL}.", WIDTH)
+    if sheets is not None:
+        yield shown(_formes(sheets))
+        yield from wrap(f"Formes {FORMES_CAUTION}.", WIDTH)
+    if facts.spine_mm:
+        low, high = tolerance(facts.spine_mm)
+        yield (
+            f"The spine may come out from {float(low):.1f} to {float(high):.1f} mm, as paper may "
+            "differ by 5 %."
+        )
+    yield from wrap(CAUTION, WIDTH)
+
+
+def _table(facts: Facts) -> Table:
+    values, how = facts_json(facts), formulas(facts)
+    table = Table(box=SIMPLE, pad_edge=False)
+    table.add_column("fact")
+    table.add_column("value", overflow="fold", max_width=34)
+    table.add_column("from", overflow="fold")
+    for key, label in LABELS.items():
+        value = folding_in_words(facts.folding) if key == "gatherings" else values[key]
+        table.add_row(label, "not known" if value is None else str(value), how.get(key, ""))
+    for code, pages in facts.onix.items():
+        table.add_row(f"ONIX {code}", str(pages), how[f"onix {code}"])
+    return table
+
+
+def _formes(sheets: list[list[Sheet]]) -> Table:
+    table = Table(box=SIMPLE, pad_edge=False)
+    table.add_column("gathering", justify="right")
+    table.add_column("outer forme", overflow="fold")
+    table.add_column("inner forme", overflow="fold")
+    for number, gathering in enumerate(sheets, 1):
+        for sheet in gathering:
+            table.add_row(str(number), _pages(sheet.outer), _pages(sheet.inner))
+    return table
+
+
+def _pages(pages: tuple[int, ...]) -> str:
+    return " ".join(map(str, pages))

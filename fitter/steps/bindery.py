@@ -1,0 +1,173 @@
+"""Who folds the book: its binding alone, or the printer it names, with prices where they count."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path
+
+from fitter.book.loader import Book
+from fitter.book.printer import load_printer
+from fitter.book.sentences import suggestion
+from fitter.errors import BadInput
+from fitter.pdf.pages import page_sizes
+from fitter.trade.bindery import Bindery, Unpriced, not_offered
+from fitter.trade.cost import Order
+from fitter.trade.estimate import Job
+from fitter.trade.evidence import Size
+from fitter.trade.gatherings import Binding
+from fitter.trade.movable import Matter
+from fitter.trade.paper import Paper
+from fitter.trade.plan import Plan
+from fitter.trade.printer import Printer
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """What the command line asks for instead of what the book's files say."""
+
+    binding: Binding | None = None
+    printer: Path | None = None
+    copies: int | None = None
+    paper: str | None = None
+    trim: Size | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """Everything known about binding and paper, from the book's files and the command line."""
+
+    binding: Binding
+    printer: Printer | None = None
+    copies: int | None = None
+    paper: str | None = None
+    trim: Size | None = None
+    sizes_asked: bool = False
+
+    @property
+    def bindery(self) -> Bindery:
+        """By price where the printer has prices and the copies are known, else by extent.
+
+        Raises BadInput for sizes the printer does not fold, and for what a price needs and lacks.
+        """
+        if self.printer is None:
+            return self.binding
+        faults = list(not_offered(self.binding, self.printer))
+        if faults and (self.sizes_asked or not self.by_price):
+            raise BadInput(*(f"{fault}." for fault in faults))
+        return self.job if self.by_price else Unpriced(self._sized, self.printer)
+
+    @property
+    def by_price(self) -> bool:
+        """Whether the cheapest folding is taken."""
+        return bool(self.printer and self.printer.prices and self.copies)
+
+    @property
+    def job(self) -> Job:
+        """The order at the printer. Raises BadInput for what is not known."""
+        if self.printer is None or self.copies is None:
+            raise BadInput("without a printer and a number of copies nothing is costed.")
+        folds = self.printer
+        if self.sizes_asked:
+            folds = replace(folds, gatherings=self.binding.regular, short=self.binding.short)
+        return Job(folds, Order(self.copies, self.chosen_paper, self.area_m2), self.binding.style)
+
+    @property
+    def chosen_paper(self) -> Paper:
+        """The paper named, or the only one the printer has."""
+        papers = self.printer.papers if self.printer else ()
+        ids = [paper.id for paper in papers]
+        if self.paper is None and len(papers) == 1:
+            return papers[0]
+        if self.paper in ids:
+            return papers[ids.index(self.paper)]
+        if self.paper is None:
+            raise BadInput(
+                f"the printer has {len(ids) or 'no'} papers ({', '.join(ids) or 'add one'}): "
+                "name one with --paper or as 'paper' in book.yaml."
+            )
+        hint = suggestion(self.paper, ids) or f"There are: {', '.join(ids) or 'none'}."
+        raise BadInput(f"the printer has no paper '{self.paper}'. {hint}")
+
+    @property
+    def area_m2(self) -> Fraction:
+        """The trimmed page in m2."""
+        if self.trim is None:
+            raise BadInput(
+                "the size of the page is not known: give 'trim' in book.yaml, such as "
+                "129 x 198 mm, or --trim."
+            )
+        sides = Fraction(str(self.trim.width_mm)), Fraction(str(self.trim.height_mm))
+        return sides[0] * sides[1] / 1_000_000
+
+    @property
+    def _sized(self) -> Binding:
+        """The binding, with the printer's sizes where it has none of its own."""
+        if self.binding.sizes or self.printer is None:
+            return self.binding
+        offered = self.printer
+        if self.binding.style in ("saddle", "cut-sheet"):
+            return replace(self.binding, sizes=offered.gatherings)
+        return Binding(self.binding.style, offered.gatherings, offered.short, offered.short_at_most)
+
+
+def offer_of(book: Book, wishes: Wishes = Wishes()) -> Offer:
+    """The offer for a book; the copies are those of the printing being made."""
+    settings = book.settings
+    file = wishes.printer or (book.folder / settings.printer if settings.printer else None)
+    offer = Offer(
+        binding=wishes.binding or settings.binding.binding,
+        printer=load_printer(file, str(wishes.printer or settings.printer)) if file else None,
+        copies=wishes.copies or (book.printings[-1].copies if book.printings else None),
+        paper=wishes.paper or settings.paper,
+        trim=wishes.trim or settings.trim or _trim_of_pdf(book),
+        sizes_asked=wishes.binding is not None,
+    )
+    return _asked_for(offer, wishes)
+
+
+def offer_without_book(wishes: Wishes) -> Offer:
+    """The offer where there is no book.yaml: all that is known is on the command line."""
+    printer = load_printer(wishes.printer, str(wishes.printer)) if wishes.printer else None
+    offer = Offer(
+        wishes.binding or Binding(),
+        printer,
+        wishes.copies,
+        wishes.paper,
+        wishes.trim,
+        wishes.binding is not None,
+    )
+    return _asked_for(offer, wishes)
+
+
+def bindery_of(book: Book) -> Bindery:
+    """Who folds the book, by its own files."""
+    return offer_of(book).bindery
+
+
+def matter_of(book: Book, plan: Plan) -> list[Matter]:
+    """What could give way: required fillers that can stand elsewhere, and what book.yaml names."""
+    placed = {one.id: one.pages for one in plan.choice.placed} if plan.choice else {}
+    elsewhere = [
+        Matter(entry.id, placed[entry.id], "elsewhere")
+        for entry in book.catalogue
+        if entry.elsewhere and entry.required and entry.id in placed
+    ]
+    named = [Matter(entry.id, entry.pages, entry.part) for entry in book.settings.movable]
+    return elsewhere + named
+
+
+def _asked_for(offer: Offer, wishes: Wishes) -> Offer:
+    """Who asks for a cost gets one or is told why not."""
+    if wishes.copies and offer.printer is None:
+        raise BadInput(
+            "--copies: no printer is known. Name one in book.yaml (printer: printer.yaml) or "
+            "with --printer."
+        )
+    if wishes.copies and offer.printer and offer.printer.prices is None:
+        raise BadInput("--copies: the printer's file has no 'prices'. Add them.")
+    return offer
+
+
+def _trim_of_pdf(book: Book) -> Size | None:
+    return page_sizes(book.output)[0] if book.output.is_file() else None
