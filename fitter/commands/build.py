@@ -52,8 +52,8 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
 
     Raises CannotFit after three rounds in which the page count kept moving.
     """
-    write_for_draft(book, engine)
-    runs = _run(book, engine, voice, "draft", clock)
+    changed = write_for_draft(book, engine)
+    runs = _run(book, engine, voice, "draft", clock, force=changed)
     counts: list[int] = []
     for _ in range(ROUNDS + 1):
         plan = fit(book, read_draft(book, engine))
@@ -71,8 +71,10 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     )
 
 
-def _run(book: Book, engine: Engine, voice: Voice, step: str, clock: Clock) -> int:
-    runs = engine.build(book, lambda text: voice.step(f"{step}: {text}"))
+def _run(
+    book: Book, engine: Engine, voice: Voice, step: str, clock: Clock, *, force: bool = False
+) -> int:
+    runs = engine.build(book, lambda text: voice.step(f"{step}: {text}"), force=force)
     if runs == 0:
         voice.detail(f"{step}: nothing has changed since the last run.")
     if not _has_record(book, engine):

@@ -34,7 +34,7 @@ def _measured(book: Book, engine: Engine, voice: Voice) -> DraftBuild:
         return draft
     voice.step(f"The draft has not measured {', '.join(draft.unmeasured)}: building it once more.")
     write_for_draft(book, engine)
-    engine.build(book, voice.step)
+    engine.build(book, voice.step, force=True)
     return read_draft(book, engine)
 
 
