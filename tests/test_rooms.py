@@ -19,6 +19,7 @@ FLOORS = {
     "inserts": 3,
     "reports": 3,
     "engines": 4,
+    "printings": 4,
     "steps": 5,
     "commands": 6,
     "cli": 7,

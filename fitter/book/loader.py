@@ -54,6 +54,11 @@ class Book:
         return self.source.parent / f"{self.output.stem}-inserts.tex"
 
     @property
+    def printings_file(self) -> Path:
+        """The record of printings, there or not."""
+        return self.folder / (self.settings.printings or "printings.yaml")
+
+    @property
     def record(self) -> Path:
         """What the LaTeX package writes beside the PDF."""
         return self.output.with_suffix(".pages")

@@ -1,4 +1,4 @@
-"""What the imprint page says: the printer's key of the printing being made."""
+"""What the imprint page is to say: the printer's key of the printing being made."""
 
 from __future__ import annotations
 
@@ -10,13 +10,20 @@ from fitter.trade.printings import Printing
 
 def key_of(book: Book) -> str:
     """The key of the printing being made, under its words if it has any; empty without a key."""
-    entry = book.settings.imprint.key
-    if entry is None:
-        return ""
-    record = record_of(book)
-    line = follow(entry.settings, record)
-    words = words_over(entry.settings, record[-1].printing)
+    words, line = words_of(book), key_line_of(book)
     return f"{words}\n{line}" if words else line
+
+
+def key_line_of(book: Book) -> str:
+    """The line of the key alone; empty where book.yaml asks for none."""
+    entry = book.settings.imprint.key
+    return follow(entry.settings, record_of(book)) if entry else ""
+
+
+def words_of(book: Book) -> str:
+    """The words that the house rule wants over this printing's key, mostly none."""
+    entry = book.settings.imprint.key
+    return words_over(entry.settings, record_of(book)[-1].printing) if entry else ""
 
 
 def record_of(book: Book) -> tuple[Printing, ...]:

@@ -15,6 +15,7 @@ from fitter.pdf.verdicts import read_verdicts
 from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
+from fitter.steps.imprint_seen import imprint_seen
 from fitter.trade.bindery import Bindery
 from fitter.trade.evidence import Evidence, FillerSeen, Limits, Sewing, Source
 from fitter.trade.gate import judge
@@ -25,7 +26,9 @@ from fitter.trade.judged import Judged
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:
     """Judge any PDF; without a binding the gatherings are not looked at."""
     verdicts = read_verdicts(path, known_marks())
-    evidence = Evidence(verdicts=verdicts, sewing=_sewing(binding, len(verdicts)))
+    evidence = Evidence(
+        verdicts=verdicts, sewing=_sewing(binding, len(verdicts)), imprint=imprint_seen(path)
+    )
     return Judged(str(path), verdicts, tuple(judge(evidence)))
 
 
@@ -45,6 +48,7 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         sources=_sources(book, record) if record else {},
         sewing=_sewing(binding or bindery_of(book), len(verdicts)),
         fillers=_fillers_seen(book, record),
+        imprint=imprint_seen(pdf, book),
         trim=settings.trim,
         page_sizes=page_sizes(pdf),
     )

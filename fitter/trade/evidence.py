@@ -67,13 +67,24 @@ class FillerSeen:
 
 @dataclass(frozen=True, slots=True)
 class ImprintSeen:
-    """What the imprint page was to say, and what the PDF says; `page` is its sheet position."""
+    """What the imprint page was to say, and what the PDF says; `page` is its sheet position.
+
+    `words_wanted` says whether the house rule wants words over the key of this printing (None: no
+    such rule), `words_found` whether they are there. `isbn_stands` says
+    that the wanted ISBN is printed, in 10 signs or 13; `isbns_wrong` are clauses about numbers that
+    are none; `old_edition` is the statement of an earlier edition that bore the same ISBN.
+    """
 
     page: int | None = None
     key_wanted: str | None = None
     keys_found: tuple[str, ...] = ()
+    words_wanted: bool | None = None
+    words_found: bool = False
     isbn_wanted: str | None = None
+    isbn_stands: bool = False
     isbns_found: tuple[str, ...] = ()
+    isbns_wrong: tuple[str, ...] = ()
+    old_edition: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,12 +45,40 @@ def score(text: str) -> int:
     return signs + (2 if key_lines(text) else 0)
 
 
+def keys_on(text: str, wanted: str) -> tuple[str, ...]:
+    """The keys on an imprint page: `wanted` alone if it stands there, else all that read as one.
+
+    A key may be set on up to four lines, and its spaces do not matter.
+    """
+    lines, marks = _lines(text), texts_of(wanted)
+    spans = (
+        lines[i:j] for i in range(len(lines)) for j in range(i + 1, min(i + 5, len(lines) + 1))
+    )
+    if any(texts_of(" ".join(span)) == marks for span in spans):
+        return (wanted,)
+    return key_lines(text, min(len(marks), 4))
+
+
+def says(text: str, words: str) -> bool:
+    """Whether words stand on a line of their own."""
+    return " ".join(words.split()).casefold() in (line.casefold() for line in _lines(text))
+
+
+def texts_of(key: str) -> list[str]:
+    """The numbers, letters and codes of a key in order."""
+    return [mark.text for mark in marks_of(key)]
+
+
+def _lines(text: str) -> list[str]:
+    return [" ".join(line.split()) for line in text.splitlines() if line.strip()]
+
+
 def key_lines(text: str, least: int = 4) -> tuple[str, ...]:
     """What reads on a page as a printer's key of at least `least` marks.
 
     A key may stand on up to three lines, or come out of a PDF so where its gaps are wide.
     """
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
+    lines = _lines(text)
     found: list[str] = []
     at = 0
     while at < len(lines):

@@ -1,0 +1,59 @@
+"""What the imprint page of a PDF says, beside what the book wants on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from fitter.book.isbn import Isbn, isbns_in, read_isbn
+from fitter.book.loader import Book
+from fitter.pdf.pages import page_count, text_of_pages
+from fitter.steps.imprint import key_line_of, words_of
+from fitter.trade.evidence import ImprintSeen
+from fitter.trade.imprint_page import candidates, imprint_page, keys_on, says
+
+
+def imprint_seen(pdf: Path, book: Book | None = None) -> ImprintSeen:
+    """The imprint page of a PDF, found by content, beside what the book wants on it."""
+    page, text = _found(pdf)
+    numbers = [_isbn(found) for found in isbns_in(text)]
+    seen = ImprintSeen(
+        page=page,
+        isbns_found=tuple(n.printed for n in numbers if isinstance(n, Isbn)),
+        isbns_wrong=tuple(n for n in numbers if isinstance(n, str)),
+    )
+    return _beside(seen, text, numbers, book) if book else seen
+
+
+def _beside(seen: ImprintSeen, text: str, numbers: Sequence[Isbn | str], book: Book) -> ImprintSeen:
+    imprint, line = book.settings.imprint, key_line_of(book)
+    house = imprint.key.settings.words if imprint.key else ""
+    wanted = _isbn(imprint.isbn) if imprint.isbn else None
+    wrong = [f"{book.file.name}: {wanted}"] if isinstance(wanted, str) else []
+    return replace(
+        seen,
+        key_wanted=line or None,
+        keys_found=keys_on(text, line) if line else (),
+        words_wanted=bool(words_of(book)) if house else None,
+        words_found=bool(house) and says(text, house),
+        isbn_wanted=wanted.printed if isinstance(wanted, Isbn) else None,
+        isbn_stands=any(
+            isinstance(n, Isbn) and isinstance(wanted, Isbn) and n.number == wanted.number
+            for n in numbers
+        ),
+        isbns_wrong=tuple(dict.fromkeys((*seen.isbns_wrong, *wrong))),
+    )
+
+
+def _found(pdf: Path) -> tuple[int | None, str]:
+    texts = text_of_pages(pdf, candidates(page_count(pdf)))
+    page = imprint_page(texts)
+    return page, texts[page] if page else ""
+
+
+def _isbn(text: str) -> Isbn | str:
+    try:
+        return read_isbn(text)
+    except ValueError as error:
+        return str(error)
