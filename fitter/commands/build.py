@@ -10,7 +10,7 @@ from fitter.book.loader import Book, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE, NOT_PASSED, CannotFit
-from fitter.reports.voice import Voice
+from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.insert import write_for_draft, write_plan
@@ -74,11 +74,12 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
 def _run(
     book: Book, engine: Engine, voice: Voice, step: str, clock: Clock, *, force: bool = False
 ) -> int:
-    runs = engine.build(book, lambda text: voice.step(f"{step}: {text}"), force=force)
+    progress = Progress(voice, step)
+    runs = engine.build(book, progress, force=force)
     if runs == 0:
         voice.detail(f"{step}: nothing has changed since the last run.")
     if not _has_record(book, engine):
-        runs += engine.build(book, lambda text: voice.step(f"{step}: {text}"), force=True)
+        runs += engine.build(book, progress, force=True)
     clock.lap(step)
     return runs
 

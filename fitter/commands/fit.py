@@ -8,7 +8,7 @@ from fitter.book.loader import Book, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE
-from fitter.reports.voice import Voice
+from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import DraftBuild, read_draft
 from fitter.steps.fit import fit as choose
 from fitter.steps.insert import write_for_draft, write_plan
@@ -34,7 +34,7 @@ def _measured(book: Book, engine: Engine, voice: Voice) -> DraftBuild:
         return draft
     voice.step(f"The draft has not measured {', '.join(draft.unmeasured)}: building it once more.")
     write_for_draft(book, engine)
-    engine.build(book, voice.step, force=True)
+    engine.build(book, Progress(voice, "draft"), force=True)
     return read_draft(book, engine)
 
 

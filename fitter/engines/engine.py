@@ -9,10 +9,9 @@ from typing import Protocol
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, own_build, rerun
 from fitter.engines.record import Record, read_record
+from fitter.engines.shipped import Say
 from fitter.inserts import latex as latex_inserts
 from fitter.inserts.content import Inserts
-
-Say = Callable[[str], None]
 
 
 class Build(Protocol):

@@ -5,12 +5,12 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines import latex
 from fitter.engines.run import find_program, run
+from fitter.engines.shipped import Say, Shipped
 from fitter.errors import ProgramFailed
 from fitter.inserts.writing import write_whole
 
@@ -20,17 +20,17 @@ _ASKS_BIBTEX = re.compile(rb"\\(?:citation|bibdata|bibstyle)\{")
 _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 
 
-def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int:
+def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often the engine ran. Raises ProgramFailed."""
     program = latex.require_engine(book)
     state_file = book.output.with_suffix(".inputs.json")
     if not force and book.output.is_file() and _unchanged(book, state_file):
         return 0
     latex.prepare_output(book)
-    for runs in range(1, MOST_RUNS + 1):
+    shipped = Shipped(latex.engine_name(book), say)
+    for _ in range(MOST_RUNS):
         before, asked = _aux_state(book), _asked(book)
-        say(f"{latex.engine_name(book)}, run {runs}")
-        _run_once(book, program)
+        _run_once(book, program, shipped)
         if not _helped(book, asked) and _aux_state(book) == before:
             break
     else:
@@ -39,10 +39,10 @@ def build(book: Book, say: Callable[[str], None], *, force: bool = False) -> int
             "Look for a reference that moves its own page."
         )
     write_whole(state_file, json.dumps(_inputs(book), indent=0))
-    return runs
+    return shipped.runs
 
 
-def _run_once(book: Book, program: str) -> None:
+def _run_once(book: Book, program: str, shipped: Shipped) -> None:
     arguments = [
         program,
         "-recorder",
@@ -54,7 +54,9 @@ def _run_once(book: Book, program: str) -> None:
         book.from_source(book.source),
     ]
     with latex.unfinished(book):
-        finished = run(arguments, latex.working_folder(book), latex.tex_environment(book))
+        finished = run(
+            arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line
+        )
     if finished.status != 0:
         raise latex.failure(book, latex.engine_name(book), finished)
 
