@@ -12,6 +12,7 @@ import click
 
 from fitter import __version__
 from fitter.errors import DONE, INPUT_TO_MEND, INTERRUPTED, OUR_FAULT, Fault
+from fitter.help import Group, completion
 from fitter.reports import voice
 from fitter.reports.voice import Voice
 
@@ -92,12 +93,26 @@ def ordering(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.group(
+    cls=Group, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80}
+)
 @click.version_option(__version__, prog_name="fitter")
+@click.option(
+    "--completion",
+    type=click.Choice(["bash", "zsh", "fish"]),
+    is_eager=True,
+    expose_value=False,
+    callback=completion,
+    help="Print what a shell reads to complete commands and options.",
+)
 def fitter() -> None:
     """Fit a typeset book to whole gatherings.
 
     BOOK is a book.yaml or the folder that holds one; without it, the current folder.
+
+    \b
+    fitter build sample_book
+    eval "$(fitter --completion bash)"
     """
 
 
@@ -105,7 +120,7 @@ def fitter() -> None:
 @click.argument("folder", type=click.Path(path_type=Path), default=".", required=False)
 @voiced
 def init(folder: Path, voice: Voice) -> int:
-    """Write book.yaml, fillers.yaml and printings.yaml for the book in FOLDER.
+    """Write the YAML files for the book found in FOLDER; never overwrite one.
 
     FOLDER may also be the book's main file, where a folder holds several.
 
