@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+import functools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TypedDict
 
 from fitter.errors import BadInput, CannotFit
@@ -35,11 +36,16 @@ class Draft:
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """Another way to fold the same text, and what would fill it (None: this catalogue cannot)."""
+    """Another way to fold the same text; `fill` finds what would fill an extent, when asked."""
 
     folding: Folding
     left_over: int
-    choice: Choice | None
+    fill: Callable[[int], Choice | None] = field(repr=False, compare=False)
+
+    @property
+    def choice(self) -> Choice | None:
+        """What would fill the left-over pages; None where this catalogue cannot."""
+        return self.fill(self.folding.extent)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +91,10 @@ def make_plan(bindery: Bindery, fillers: Sequence[Filler], draft: Draft, end_at_
     needed = draft.text_pages + required_pages(fillers) + bindery.last_blank
     folding = bindery.fold(needed)
     filling = _Filling(fillers, draft, end_at_most, bindery.last_blank)
-    choice = filling.choice(folding.extent)
-    others = bindery.others(needed)
-    choices = {extent: filling.choice(extent) for extent in {way.extent for way in others}}
+    fill = functools.cache(filling.choice)
+    choice = fill(folding.extent)
     options = tuple(
-        Option(other, other.extent - draft.text_pages, choices[other.extent]) for other in others
+        Option(other, other.extent - draft.text_pages, fill) for other in bindery.others(needed)
     )
     refusal = "" if choice else filling.refusal(folding.extent)
     return Plan(draft.text_pages, folding, choice, options, refusal, needed)
