@@ -16,10 +16,12 @@ from pydantic import (
 )
 
 from fitter.book.measures import read_range, read_trim
+from fitter.book.settings import Settings
 from fitter.trade.evidence import Size
 from fitter.trade.gatherings import Binding, size_faults
 from fitter.trade.key import KeySettings, settings_faults
 from fitter.trade.printings import Printing
+from fitter.trade.settings import Setting
 
 
 def _off(value: Any) -> Any:
@@ -179,6 +181,12 @@ class BookFile(Page):
     imprint: ImprintEntry = ImprintEntry()
     blanks: BlanksEntry = BlanksEntry()
     rules: dict[str, Severity] = {}
+    settings: Settings = {}
+
+    @property
+    def allowed(self) -> tuple[Setting, ...]:
+        """What the designer allows to vary, in the order of the file."""
+        return tuple(entry.setting(name) for name, entry in self.settings.items())
 
 
 class FillerEntry(Page):

@@ -48,9 +48,9 @@ def sentence(document: Document, model: type[BaseModel], start: Place, fault: Er
         case "too_short":
             return f"{at}: '{key}' needs at least one entry."
         case "greater_than_equal":
-            return f"{at}: '{key}' is {context['ge']} or more, not {given}."
+            return f"{at}: '{key}' is {context['ge']:g} or more, not {given}."
         case "less_than_equal":
-            return f"{at}: '{key}' is {context['le']} or less, not {given}."
+            return f"{at}: '{key}' is {context['le']:g} or less, not {given}."
         case kind:
             wanted = _WANTED.get(kind) or fault["msg"].removeprefix("Input should be ")
             return f"{at}: '{key}' should be {wanted}, not {given}."
@@ -80,8 +80,14 @@ def _keys_at(model: type[BaseModel], place: Place) -> list[str]:
     for step in place:
         inner = _resolved(node, schema)
         children = inner.get("properties", {})
-        node = children.get(step, inner.get("items", inner.get("additionalProperties", {})))
+        node = children.get(step, inner.get("items", _any_key(inner)))
     return list(_resolved(node, schema).get("properties", {}))
+
+
+def _any_key(node: dict[str, Any]) -> Any:
+    """What a mapping whose keys are the author's own has under each of them."""
+    patterns = node.get("patternProperties", {})
+    return next(iter(patterns.values()), node.get("additionalProperties", {}))
 
 
 def _resolved(node: dict[str, Any], schema: dict[str, Any]) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from fitter.errors import DONE, NOT_PASSED, CannotFit
 from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
-from fitter.steps.insert import write_for_draft, write_plan
+from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
 from fitter.steps.judge import judge_book
 from fitter.trade.judged import Judged
 from fitter.trade.plan import Plan
@@ -52,6 +52,8 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
 
     Raises CannotFit after three rounds in which the page count kept moving.
     """
+    for sentence in chosen_earlier(book)[1]:
+        voice.warn(sentence)
     changed = write_for_draft(book, engine)
     runs = _run(book, engine, voice, "draft", clock, force=changed)
     counts: list[int] = []

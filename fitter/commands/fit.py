@@ -11,7 +11,7 @@ from fitter.errors import DONE
 from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import DraftBuild, read_draft
 from fitter.steps.fit import fit as choose
-from fitter.steps.insert import write_for_draft, write_plan
+from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
 from fitter.trade.plan import Plan
 
 
@@ -19,6 +19,8 @@ def fit(where: Path, form: str, voice: Voice) -> int:
     """Read the draft, choose, write the inserts."""
     book = load_book(where)
     engine = engine_of(book)
+    for sentence in chosen_earlier(book)[1]:
+        voice.warn(sentence)
     made = choose(book, _measured(book, engine, voice))
     changed = write_plan(book, engine, made)
     _report(made, form)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fitter.book.loader import Book
+from fitter.inserts.chosen import Chosen
 from fitter.trade.choose import Placed
 
 
@@ -18,7 +19,10 @@ class Placement:
 
 @dataclass(frozen=True, slots=True)
 class Inserts:
-    """Imprint lines, the mark, the catalogue, and the placement (none yet in a first draft)."""
+    """Imprint lines, the mark, the catalogue, the placement (none yet in a first draft).
+
+    `chosen` is what was chosen to win pages.
+    """
 
     book: Book
     key: str
@@ -26,3 +30,4 @@ class Inserts:
     isbn: str
     pdf_pages: dict[str, int]
     placement: Placement = Placement()
+    chosen: Chosen = field(default_factory=Chosen)

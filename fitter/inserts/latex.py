@@ -23,7 +23,20 @@ def render(inserts: Inserts) -> str:
 
 def settings(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
-    return "".join(f"{line}\n" for line in (_HEAD, *_imprint(inserts), *_catalogue(inserts)))
+    return "".join(f"{line}\n" for line in _before_choice(inserts))
+
+
+def _before_choice(inserts: Inserts) -> Iterator[str]:
+    yield _HEAD
+    yield from _imprint(inserts)
+    yield from _settings(inserts)
+    yield from _catalogue(inserts)
+
+
+def _settings(inserts: Inserts) -> Iterator[str]:
+    for setting in inserts.book.settings.allowed:
+        value = inserts.chosen.settings.get(setting.name, setting.values[setting.default])
+        yield rf"\fitterSetting{{{setting.name}}}{{{value}}}"
 
 
 def _imprint(inserts: Inserts) -> Iterator[str]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.errors import BadInput
+from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
 from fitter.inserts.content import Inserts, Placement
 from fitter.inserts.writing import write_whole
 from fitter.steps.draft import count_pdf_fillers
@@ -28,8 +29,19 @@ def write_for_draft(book: Book, engine: Engine) -> bool:
     return write_whole(book.inserts, wanted)
 
 
-def inserts_of(book: Book, placement: Placement | None = None) -> Inserts:
-    """Everything the generated file says."""
+def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:
+    """What the generated file says was chosen to win pages, and a sentence for each thing lost."""
+    if not book.inserts.is_file():
+        return Chosen(), ()
+    said = parse_chosen(book.inserts.read_text("utf-8", "replace"))
+    values, lost = allowed_values(book.settings.allowed, said.settings)
+    return Chosen(values, said.shorter), lost
+
+
+def inserts_of(
+    book: Book, placement: Placement | None = None, chosen: Chosen | None = None
+) -> Inserts:
+    """Everything the generated file says; without `chosen`, what was chosen earlier stays."""
     return Inserts(
         book=book,
         key=key_of(book),
@@ -37,6 +49,7 @@ def inserts_of(book: Book, placement: Placement | None = None) -> Inserts:
         isbn=book.settings.imprint.isbn or "",
         pdf_pages=count_pdf_fillers(book),
         placement=placement or Placement(),
+        chosen=chosen_earlier(book)[0] if chosen is None else chosen,
     )
 
 
