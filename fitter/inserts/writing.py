@@ -31,8 +31,21 @@ def _replace(path: Path, content: bytes) -> None:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
+        if path.exists():
+            _look_newer(Path(temporary), path)
         Path(temporary).chmod(path.stat().st_mode & 0o777 if path.exists() else 0o644)
         Path(temporary).replace(path)
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
         raise
+
+
+def _look_newer(new: Path, old: Path) -> None:
+    """Give a file a later second than the one it replaces.
+
+    latexmk takes a file of the same size and the same second for unchanged, and a choice may turn
+    0.99 into 0.98 within one.
+    """
+    before = int(old.stat().st_mtime)
+    if int(new.stat().st_mtime) <= before:
+        os.utime(new, (before + 1, before + 1))

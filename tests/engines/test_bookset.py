@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from fitter.inserts.writing import write_whole
 from tests.conftest import ROOT, BookFolder
 
 ENGINES = ("pdflatex", "lualatex", "xelatex")
@@ -69,7 +70,7 @@ def test_a_chosen_value_stays_through_later_builds(book_folder: BookFolder, engi
     inserts = book_folder.folder / "book-inserts.tex"
     said = inserts.read_text()
     assert "\\fitterSetting{leading}{1}\n\\fitterSetting{text-height}{0}\n" in said
-    inserts.write_text(said.replace("{text-height}{0}", "{text-height}{1}"))
+    write_whole(inserts, said.replace("{text-height}{0}", "{text-height}{1}"))
     assert book_folder.fitter("build").status == 0
     assert seen(log) == "372.0pt, 12.0pt, 1, 7"
     assert "{text-height}{1}" in inserts.read_text()

@@ -20,6 +20,15 @@ def test_the_same_text_is_not_written_again(tmp_path: Path) -> None:
     assert [file.name for file in tmp_path.iterdir()] == ["a.tex"]
 
 
+def test_a_file_written_twice_in_a_second_looks_changed_to_latexmk(tmp_path: Path) -> None:
+    path = tmp_path / "a.tex"
+    seconds = []
+    for text in "xyz":
+        write_whole(path, text)
+        seconds.append(int(path.stat().st_mtime))
+    assert seconds[0] < seconds[1] < seconds[2]
+
+
 def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (tmp_path / "folder").write_text("a file where a folder is wanted")
     with pytest.raises(BadInput, match="cannot be written"):
