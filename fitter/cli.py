@@ -217,6 +217,7 @@ def check(book: Path, gathering: str | None, short: str | None, form: str, voice
 @click.option("--front", type=click.IntRange(0), help="Front matter pages, if not by roman folios.")
 @click.option("--back", type=click.IntRange(0), default=0, help="Back matter pages of the text.")
 @click.option("--inserts", type=click.IntRange(0), default=0, help="Unnumbered inserted pages.")
+@click.option("--fixed-pages", type=click.IntRange(1), help="Pages of a digital edition, if fixed.")
 @reporting("onix", "markdown")
 @voiced
 def facts(book: Path, voice: Voice, **wishes: Any) -> int:

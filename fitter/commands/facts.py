@@ -38,6 +38,7 @@ def facts_of(
     front: int | None,
     back: int,
     inserts: int,
+    fixed_pages: int | None,
     **options: Any,
 ) -> int:
     """Print the facts; the status is 0, for nothing is judged here."""
@@ -49,7 +50,7 @@ def facts_of(
         offer = offer_of(book, wishes_of(book.settings.binding.binding, **options))
         text_pages, roman, folding = _counted(book, offer, pages)
     parts = _parts(text_pages, roman if front is None else front, back, inserts)
-    found = facts(folding, text_pages, parts, _block(offer))
+    found = facts(folding, text_pages, parts, _block(offer), fixed_pages)
     lying = _formes(folding, offer) if sheets else None
     _put(form, found, lying, _commission(book, offer))
     for sentence in found.missing:

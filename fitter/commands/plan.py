@@ -32,25 +32,31 @@ def plan(where: Path, voice: Voice, *, pages: int | None, form: str, **options: 
         bindery = offer_without_book(wishes_of(Binding(), **options)).bindery
         made = make_plan(bindery, [], Draft(pages, None, pages + 1), END_AT_MOST)
         saved: list[Saving] = []
+        marked: set[str] = set()
     else:
         book = load_book(where)
         bindery = offer_of(book, wishes_of(book.settings.binding.binding, **options)).bindery
         made = _with_book(book, pages, bindery, voice)
         saved = savings(matter_of(book, made), made.needed, bindery.fold)
+        marked = {entry.id for entry in book.catalogue if entry.page == "marked-blank"}
     from fitter.reports.plan_json import plan_json
     from fitter.reports.plan_text import plan_text
 
-    money = _estimate(bindery, made)
+    money = _estimate(bindery, made, marked)
     put(form, lambda: plan_json(made, money, saved), lambda: plan_text(made, money, saved))
     if made.refusal:
         voices.fault((made.refusal,))
     return NOT_PASSED if made.refusal else DONE
 
 
-def _estimate(bindery: Bindery, made: Plan) -> Estimate | None:
+def _estimate(bindery: Bindery, made: Plan, marked: set[str]) -> Estimate | None:
+    """The estimate where the printer has prices; marked blanks waste paper as well."""
     if not isinstance(bindery, Job):
         return None
-    blanks = made.choice.end_blanks if made.choice else 0
+    blanks = 0
+    if made.choice:
+        blanks = made.choice.end_blanks
+        blanks += sum(placed.pages for placed in made.choice.placed if placed.id in marked)
     return estimate(bindery, made.folding, made.needed, blanks)
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+from fitter.trade.collation import collation
 from fitter.trade.cost import Cost
 from fitter.trade.estimate import Estimate, Turn
 from fitter.trade.movable import Saving
@@ -14,9 +16,10 @@ CAUTION = (
 )
 
 
-def estimate_json(estimate: Estimate) -> dict[str, Any]:
+def estimate_json(estimate: Estimate, gatherings: Sequence[int]) -> dict[str, Any]:
     """The cost of the plan, what its blank pages waste, and from when on another is cheaper."""
     return {
+        "collation": collation(gatherings),
         "cost": cost_json(estimate.cost),
         "copies": estimate.job.order.copies,
         "paper": estimate.job.order.paper.id,

@@ -13,14 +13,17 @@ from rich.table import Table
 from fitter.reports.estimate_json import CAUTION
 from fitter.reports.terminal import WIDTH, shown
 from fitter.reports.words import count
+from fitter.trade.collation import collation
 from fitter.trade.estimate import MOST_COPIES, Estimate, Turn
 from fitter.trade.movable import Saving
 from fitter.trade.plan import Plan
 
 
 def estimate_text(plan: Plan, estimate: Estimate) -> Iterator[str]:
-    """The table of costs, break-evens, what blank pages waste, and the caution."""
+    """The order for the binder, the costs, break-evens, what blanks waste, and the caution."""
     order = estimate.job.order
+    gatherings = plan.folding.gatherings
+    yield f"In the order of the book: {sum_of(gatherings)}. Collation: {collation(gatherings)}."
     yield (
         f"Cost of {order.copies:,} copies on {order.paper.id} in {estimate.cost.currency}, "
         f"cheapest first, of {count(estimate.mixes, 'mix', 'mixes')}:"
@@ -33,7 +36,7 @@ def estimate_text(plan: Plan, estimate: Estimate) -> Iterator[str]:
         yield f"The same folding is the cheapest for every number of copies up to {MOST_COPIES:,}."
     if estimate.wasted_pages:
         yield (
-            f"Blank at the end: {count(estimate.wasted_pages, 'page')}, "
+            f"Blank: {count(estimate.wasted_pages, 'page')}, "
             f"{float(estimate.wasted.paper_kg):,.1f} kg of paper, "
             f"{money(estimate.wasted.paper)} {estimate.cost.currency}."
         )

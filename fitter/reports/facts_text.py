@@ -37,8 +37,8 @@ def facts_text(facts: Facts, sheets: list[list[Sheet]] | None = None) -> str:
 def _parts(facts: Facts, sheets: list[list[Sheet]] | None) -> Iterator[str]:
     yield shown(_table(facts))
     if facts.creep_mm:
-        most = round(float(facts.creep_mm[-1]), 2)
-        yield from wrap(f"Creep, innermost leaf: {most} mm: {MODEL}.", WIDTH)
+        each = ", ".join(f"{float(creep):.2f}" for creep in facts.creep_mm)
+        yield from wrap(f"Creep of each leaf pair, outermost first, mm: {each}. {MODEL}.", WIDTH)
     if sheets is not None:
         yield shown(_formes(sheets))
         yield from wrap(f"Formes {FORMES_CAUTION}.", WIDTH)

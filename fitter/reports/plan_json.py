@@ -32,7 +32,7 @@ def plan_json(
         "options": [_option(option, estimate) for option in plan.options],
     }
     if estimate:
-        report |= estimate_json(estimate)
+        report |= estimate_json(estimate, plan.folding.gatherings)
     if savings:
         report["movable"] = [saving_json(saving, estimate) for saving in savings]
     return report if plan.choice else {**report, "refusal": plan.refusal}

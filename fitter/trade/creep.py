@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 MODEL = (
-    "a model only: sheets around it times the thickness of one. There is no agreed formula: "
+    "A model only: sheets around it times the thickness of one. There is no agreed formula: "
     "fold, trim and measure a dummy"
 )
 

@@ -60,8 +60,13 @@ class Facts:
         return collation(self.folding.gatherings)
 
 
-def facts(folding: Folding, text_pages: int, parts: Parts, block: Block) -> Facts:
-    """Work out what the settings allow; nothing is invented where one is missing."""
+def facts(
+    folding: Folding, text_pages: int, parts: Parts, block: Block, fixed_pages: int | None = None
+) -> Facts:
+    """Work out what the settings allow; nothing is invented where one is missing.
+
+    `fixed_pages` counts a digital edition with fixed pages, cover first.
+    """
     missing: list[str] = []
     thick = weight = None
     creep: tuple[Fraction, ...] = ()
@@ -83,7 +88,7 @@ def facts(folding: Folding, text_pages: int, parts: Parts, block: Block) -> Fact
         block_mm=thick,
         weight_g=weight,
         creep_mm=creep,
-        onix=onix_extents(parts, folding.extent),
+        onix=onix_extents(parts, folding.extent, fixed_pages),
         missing=tuple(missing),
     )
 

@@ -124,3 +124,10 @@ def test_front_matter_is_known_by_its_roman_folios(make_latex_book: MakeBook) ->
     assert onix["06"] == report["extent"]
     given = book.fitter("facts", "--front", "2", "--format", "json").report["onix"]
     assert given["03"] == 2
+
+
+def test_absolute_pages_of_a_digital_edition(book_folder: BookFolder) -> None:
+    # Source: EDItEUR ONIX code list 23, code 07: only for fixed pages
+    said = ("facts", "--pages", "299", "--format", "json")
+    assert "07" not in book_folder.fitter(*said).report["onix"]
+    assert book_folder.fitter(*said, "--fixed-pages", "303").report["onix"]["07"] == 303

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import pytest
 
@@ -89,7 +90,46 @@ def test_break_evens_and_what_blanks_waste(book: BookFolder) -> None:
     assert wasted["paper_kg"] == round(103_000 * 0.129 * 0.198 * 1.08 * 0.080, 3)
     out = book.fitter("plan", "--pages", "290", "--copies", "100000").out
     assert f"from {turn['copies']:,} copies on" in out or f"from {turn['copies']} copies on" in out
-    assert "Blank at the end: 2 pages" in out
+    assert "Blank: 2 pages" in out
+
+
+def test_marked_blanks_waste_paper_too(book: BookFolder) -> None:
+    book.write("fillers.yaml", "fillers:\n  - {id: empty, page: marked-blank, pages: 1..3}\n")
+    said = ("plan", "--pages", "300", "--copies", "2000", "--format", "json")
+    assert book.fitter(*said).report["wasted"]["pages"] == 4
+
+
+def test_the_order_in_the_book_and_the_collation_for_the_binder(book: BookFolder) -> None:
+    book.write("printer.yaml", PRINTER.replace("{32: 120", "{32: 1200"))
+    said = ("plan", "--pages", "312", "--copies", "2000")
+    plan = book.fitter(*said, "--format", "json").report
+    assert plan["gatherings"] == [16] * 18 + [8, 16]
+    assert plan["collation"] == "A-S8 T4 V8"
+    out = book.fitter(*said).out
+    assert "In the order of the book: 18×16 + 1×8 + 1×16. Collation: A-S8 T4 V8." in out
+
+
+def test_a_book_at_a_printer_with_prices_is_built_and_passes(
+    make_latex_book: Callable[..., BookFolder],
+) -> None:
+    settings = "binding: {gathering: 16}\nprinter: printer.yaml\n"
+    book = make_latex_book(settings=settings)
+    book.write(
+        "printer.yaml",
+        "gatherings: [16]\nshort: [8, 4]\nshort_at_most: 2\nshort_stands: before-last\n"
+        "papers: [{id: white, grammage: 90 g/m2, price: 1.2}]\n"
+        "prices:\n  currency: EUR\n  make_ready: {16: 80, 8: 55, 4: 40}\n"
+        "  run: {16: 0.014, 8: 0.01, 4: 0.01}\n",
+    )
+    book.write("printings.yaml", "printings:\n  - {printing: 1, year: 2026, copies: 500}\n")
+    built = book.fitter("build", "--format", "json")
+    assert built.status == 0, built.report["check"]["findings"]
+    plan = book.fitter("plan", "--format", "json").report
+    assert built.report["plan"]["gatherings"] == plan["gatherings"]
+    assert plan["extent"] < 32
+    assert plan["gatherings"][-1] == 16
+    assert len(built.report["check"]["pages"]) == plan["extent"]
+    assert plan["cost"]["total"] > 0
 
 
 def test_matter_that_could_go_elsewhere(book: BookFolder) -> None:
