@@ -22,7 +22,7 @@ CALIPERS_MM = {
 }
 GRAMMAGES = ("g/m2", "g/m²", "gsm")
 VOLUMES = ("cm3/g", "cm³/g")
-_QUANTITY = re.compile(r"\s*([+-]?\d+(?:\.\d+)?(?:e[+-]?\d+)?)\s*(\S.*?)?\s*")
+_QUANTITY = re.compile(r"\s*([+-]?\d{1,12}(?:\.\d{1,30})?(?:e-?\d\d)?)\s*([^\s\d.].*?)?\s*")
 
 
 def read_grammage(value: Any) -> Fraction:

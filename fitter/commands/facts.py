@@ -101,8 +101,8 @@ def _block(offer: Offer) -> Block:
 
 
 def _formes(folding: Folding, offer: Offer) -> list[list[Sheet]]:
-    folds_into = folding.gathering if offer.binding.style == "saddle" else None
-    return formes(folding.gatherings, folds_into)
+    nested = folding.nested or folding.gathering
+    return formes(folding.gatherings, nested if offer.binding.style == "saddle" else None)
 
 
 def _commission(book: Book | None, offer: Offer) -> Commission:

@@ -120,7 +120,7 @@ def offer_of(book: Book, wishes: Wishes = Wishes()) -> Offer:
         printer=load_printer(file, str(wishes.printer or settings.printer)) if file else None,
         copies=wishes.copies or (book.printings[-1].copies if book.printings else None),
         paper=wishes.paper or settings.paper,
-        trim=wishes.trim or settings.trim or _trim_of_pdf(book),
+        trim=wishes.trim or settings.trim or (_trim_of_pdf(book) if file else None),
         sizes_asked=wishes.binding is not None,
     )
     return _asked_for(offer, wishes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import repeat
 
 CAUTION = "by the usual right-angle fold; ask the printer for the imposition that will be used"
 
@@ -16,11 +17,13 @@ class Sheet:
     inner: tuple[int, ...]
 
 
-def formes(gatherings: Sequence[int], folds_into: int | None = None) -> list[list[Sheet]]:
+def formes(
+    gatherings: Sequence[int], folds_into: int | Sequence[int] | None = None
+) -> list[list[Sheet]]:
     """The sheets of every gathering, pages counted from 1 through the book.
 
-    A gathering is one sheet folded, unless `folds_into` says that it is nested from sheets that
-    fold into so many pages each (saddle): then outermost sheet first.
+    A gathering is one sheet folded, unless `folds_into` says that it is nested (saddle): into how
+    many pages each of its sheets folds, or the pages of each sheet, outermost first.
     """
     found, first = [], 1
     for pages in gatherings:
@@ -29,17 +32,18 @@ def formes(gatherings: Sequence[int], folds_into: int | None = None) -> list[lis
     return found
 
 
-def quired(first: int, pages: int, folds_into: int) -> list[Sheet]:
-    """A gathering of `pages` from `first` on, nested from sheets of `folds_into` pages.
+def quired(first: int, pages: int, folds_into: int | Sequence[int]) -> list[Sheet]:
+    """A gathering of `pages` from `first` on, nested from sheets of `folds_into` pages each.
 
     Every sheet takes half its pages from the front of what is left and half from the end; paired
     pages add up to one more than the pages of the gathering. A last sheet that would be too large
     is a smaller one. Source: Cowie's Printer's Pocket-Book and Manual, p. 31.
     """
     rest = list(range(first, first + pages))
+    sizes = repeat(folds_into) if isinstance(folds_into, int) else iter(folds_into)
     sheets = []
     while rest:
-        half = min(folds_into, len(rest)) // 2
+        half = min(next(sizes), len(rest)) // 2
         sheets.append(_folded([*rest[:half], *rest[-half:]]))
         rest = rest[half:-half]
     return sheets

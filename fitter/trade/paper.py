@@ -39,7 +39,9 @@ def leaf_mm(paper: Paper) -> Figure:
     """The thickness of one leaf in mm. Raises BadInput where the paper does not say it.
 
     Sources: bulk is thickness by grammage (IGT, laboratory testing page for ISO 534); a leaf
-    counts two pages of the pages per inch (PrintWiki, "Bulking Number").
+    counts two pages of the pages per inch (PrintWiki, "Bulking Number"). Thickness depends on how
+    it was measured: ISO 534 has two methods that differ, and book bulk is taken from a stack at
+    250 kPa (ASTM D 2175; TAPPI T 411 om-15 summary).
     """
     if paper.caliper_mm is not None:
         return Figure(

@@ -68,6 +68,9 @@ def test_pounds_of_cover_are_heavier_than_of_book():
         (read_money, "1.10 USD", "'currency' says of what"),
         (read_money, "nan", "not understood"),
         (read_money, float("inf"), "not understood"),
+        (read_money, 1e300, "is a bare number"),
+        (read_money, "1e999999999", "is a bare number"),
+        (read_money, "9" * 5000, "not understood"),
     ],
 )
 def test_what_is_not_said_is_not_guessed(read, text, said):

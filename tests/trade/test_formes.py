@@ -105,6 +105,12 @@ def test_the_second_gathering_goes_on_counting():
     assert formes([4, 4])[1] == [Sheet((5, 8), (6, 7))]
 
 
+def test_sheets_of_different_sizes_nested_outermost_first():
+    sheets = quired(1, 16, (8, 4, 4))
+    assert sheets[0] == Sheet((1, 4, 13, 16), (2, 3, 14, 15))
+    assert sheets[1:] == [Sheet((5, 12), (6, 11)), Sheet((7, 10), (8, 9))]
+
+
 def test_a_last_sheet_that_is_smaller():
     sheets = quired(1, 12, 8)
     assert sheets[0] == Sheet((1, 4, 9, 12), (2, 3, 10, 11))

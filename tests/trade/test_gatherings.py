@@ -73,6 +73,14 @@ def test_sizes_of_folded_units(size):
     assert size_faults(Binding("sewn", (size,))) == []
 
 
+@pytest.mark.parametrize("size", [16, 24, 32])
+def test_a_section_of_one_and_a_half_or_two_sheets(size):
+    # Source: Roberts & Etherington, Bookbinding and the Conservation of Books, s.v. section: it
+    # may consist of 1 1/2 or 2 sheets (sheets of 16 pages here)
+    assert size_faults(Binding("sewn", (size,))) == []
+    assert smallest(Binding("sewn", (size,)), size).gatherings == (size,)
+
+
 @pytest.mark.parametrize(
     ("binding", "said"),
     [
