@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import platform
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,10 +13,10 @@ import click
 from fitter import __version__
 from fitter.errors import DONE, INPUT_TO_MEND, INTERRUPTED, OUR_FAULT, Fault
 from fitter.help import Group, completion
+from fitter.options import BOOK, ordering, reporting, voiced
+from fitter.printing_cli import key, printing
 from fitter.reports import voice
 from fitter.reports.voice import Voice
-
-BOOK = click.argument("book", type=click.Path(path_type=Path), default=".", required=False)
 
 
 def run(args: Sequence[str]) -> int:
@@ -50,47 +50,6 @@ def _told(error: Exception) -> int:
     voice.fault((f"this is a fault of fitter's own. Please report it ({about}):",))
     traceback.print_exception(error)
     return OUR_FAULT
-
-
-def voiced(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command -q and -v, and hand it the Voice they make."""
-
-    @click.option("-q", "--quiet", is_flag=True, help="Say nothing but faults and warnings.")
-    @click.option("-v", "--verbose", is_flag=True, help="Say more.")
-    def speaking(quiet: bool, verbose: bool, **rest: Any) -> Any:
-        return command(voice=Voice(0 if quiet else 2 if verbose else 1), **rest)
-
-    speaking.__name__, speaking.__doc__ = command.__name__, command.__doc__
-    speaking.__click_params__ = [  # type: ignore[attr-defined]
-        *getattr(command, "__click_params__", []),
-        *speaking.__click_params__,  # type: ignore[attr-defined]
-    ]
-    return speaking
-
-
-def reporting(*more: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Give a command --format text|json and whatever else it can write."""
-    return click.option(
-        "--format",
-        "form",
-        type=click.Choice(["text", "json", *more]),
-        default="text",
-        show_default=True,
-        help="What to write on standard output.",
-    )
-
-
-def ordering(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command what an order at the printer says: --copies, --paper, --printer, --trim."""
-    file = click.Path(path_type=Path, dir_okay=False)
-    for option in (
-        click.option("--trim", help="The trimmed page instead of the book's: 129 x 198 mm."),
-        click.option("--printer", type=file, help="A printer.yaml instead of the book's."),
-        click.option("--paper", help="The id of a paper of the printer."),
-        click.option("--copies", type=click.IntRange(1, 10_000_000), help="Copies to be printed."),
-    ):
-        command = option(command)
-    return command
 
 
 @click.group(
@@ -261,3 +220,7 @@ def path(name: str) -> int:
     from fitter.commands.path import path as command
 
     return command(name)
+
+
+fitter.add_command(key)
+fitter.add_command(printing)

@@ -22,8 +22,10 @@ FLOORS = {
     "printings": 4,
     "steps": 5,
     "commands": 6,
-    "cli": 7,
-    "__main__": 8,
+    "options": 7,
+    "printing_cli": 8,
+    "cli": 9,
+    "__main__": 10,
 }
 
 

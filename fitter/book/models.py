@@ -17,11 +17,14 @@ from pydantic import (
 
 from fitter.book.measures import read_range, read_trim
 from fitter.book.settings import Settings
+from fitter.trade.edition import EditionLimits
 from fitter.trade.evidence import Size
 from fitter.trade.gatherings import Binding, size_faults
 from fitter.trade.key import KeySettings, settings_faults
 from fitter.trade.printings import Printing
 from fitter.trade.settings import Setting
+
+_LIMITS = EditionLimits()
 
 
 def _off(value: Any) -> Any:
@@ -135,6 +138,20 @@ class ImprintEntry(Page):
     key: KeyEntry | None = None
 
 
+class CompareEntry(Page):
+    """Where corrections end and a new edition begins."""
+
+    corrected_words: int = Field(_LIMITS.corrected_words, ge=0)
+    changed_words: float = Field(_LIMITS.changed_words, ge=0, le=100)
+    new_pages: int = Field(_LIMITS.new_pages, ge=0)
+    trim_mm: float = Field(_LIMITS.trim_mm, ge=0)
+
+    @property
+    def limits(self) -> EditionLimits:
+        """The same in the trade's terms."""
+        return EditionLimits(**self.model_dump())
+
+
 class BlanksEntry(Page):
     """Which blank pages the book may have, and what an empty page says."""
 
@@ -179,6 +196,7 @@ class BookFile(Page):
     fillers: Text | None = None
     printings: Text | None = None
     imprint: ImprintEntry = ImprintEntry()
+    compare: CompareEntry = CompareEntry()
     blanks: BlanksEntry = BlanksEntry()
     rules: dict[str, Severity] = {}
     settings: Settings = {}

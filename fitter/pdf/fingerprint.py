@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of, turning
 from fitter.trade.evidence import Size
-from fitter.trade.fingerprint import Block, BookPrint, bodies, print_of
+from fitter.trade.fingerprint import Block, BookPrint, Role, bodies, print_of
 from fitter.trade.imprint_page import candidates, imprint_page
 
 if TYPE_CHECKING:
@@ -18,8 +19,11 @@ SCANNED_SHARE = 0.5  # of pages with a picture and no text, from which a PDF cou
 SIGNS = 16
 
 
-def fingerprint(path: StrPath) -> BookPrint:
-    """The fingerprint of a book. Raises BadInput where it is a scan without text."""
+def fingerprint(path: StrPath, fillers: Container[int] = ()) -> BookPrint:
+    """The fingerprint of a book, whose `fillers` stand on these pages from 1.
+
+    Raises BadInput where it is a scan without text.
+    """
     with opened(path) as document:
         blocks = [_blocks(page) for page in document]
         pictures = [
@@ -30,10 +34,16 @@ def fingerprint(path: StrPath) -> BookPrint:
     _refuse_scan(path, blocks, pictures)
     imprint = imprint_page({n: _text(blocks[n - 1]) for n in candidates(len(blocks))})
     prints = (
-        print_of(lines, picture, imprint == n)
+        print_of(lines, picture, _role(n, imprint, fillers))
         for n, (lines, picture) in enumerate(zip(bodies(blocks), pictures, strict=True), 1)
     )
     return BookPrint(trim, tuple(prints))
+
+
+def _role(page: int, imprint: int | None, fillers: Container[int]) -> Role:
+    if page == imprint:
+        return "imprint"
+    return "filler" if page in fillers else "text"
 
 
 def _blocks(page: pymupdf.Page) -> list[Block]:

@@ -8,12 +8,12 @@ import sys
 from array import array
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, cast, get_args
 
 from fitter.book.loader import Book
 from fitter.errors import BadInput
 from fitter.trade.evidence import Size
-from fitter.trade.fingerprint import BookPrint, PagePrint
+from fitter.trade.fingerprint import BookPrint, PagePrint, Role
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +68,21 @@ def read_kept(path: Path) -> Kept | None:
         raise BadInput(f"{path}: cannot be read: {error.strerror}.") from None
 
 
+def last_kept(book: Book) -> Kept | None:
+    """The fingerprint of the latest printing that has one, of this record or of one before it."""
+    folder, stem = book.printings_file.parent, book.printings_file.stem
+    names = (path.stem.removeprefix(f"{stem}-") for path in folder.glob(f"{stem}-*.json"))
+    numbers = sorted((int(name) for name in names if name.isdecimal()), reverse=True)
+    return read_kept(file_of(book, numbers[0])) if numbers else None
+
+
 def _page(page: PagePrint) -> dict[str, Any]:
     return {
         "digest": page.digest,
         "words": base64.b64encode(_swapped(array("H", page.words)).tobytes()).decode(),
         "lines": page.lines,
         **({"picture": page.picture} if page.picture else {}),
-        **({"imprint": True} if page.imprint else {}),
+        **({"role": page.role} if page.role != "text" else {}),
     }
 
 
@@ -87,8 +95,14 @@ def _page_print(values: dict[str, Any]) -> PagePrint:
         tuple(_swapped(words)),
         int(values["lines"]),
         picture,
-        bool(values.get("imprint", False)),
+        _role(values.get("role", "text")),
     )
+
+
+def _role(name: str) -> Role:
+    if name not in get_args(Role):
+        raise ValueError(name)
+    return cast(Role, name)
 
 
 def _swapped(words: array[int]) -> array[int]:

@@ -9,6 +9,7 @@ from pathlib import Path
 from fitter.book.isbn import Isbn, isbns_in, read_isbn
 from fitter.book.loader import Book
 from fitter.pdf.pages import page_count, text_of_pages
+from fitter.printings.kept import last_kept
 from fitter.steps.imprint import key_line_of, words_of
 from fitter.trade.evidence import ImprintSeen
 from fitter.trade.imprint_page import candidates, imprint_page, keys_on, says
@@ -43,7 +44,19 @@ def _beside(seen: ImprintSeen, text: str, numbers: Sequence[Isbn | str], book: B
             for n in numbers
         ),
         isbns_wrong=tuple(dict.fromkeys((*seen.isbns_wrong, *wrong))),
+        old_edition=_old_edition(book, wanted),
     )
+
+
+def _old_edition(book: Book, isbn: Isbn | str | None) -> str | None:
+    """The statement of the printing kept last, if it is another under the same ISBN."""
+    now = book.settings.imprint.edition
+    if not now or not isinstance(isbn, Isbn):
+        return None
+    kept = last_kept(book)
+    before = _isbn(kept.isbn) if kept and kept.edition not in {"", now} else None
+    same = isinstance(before, Isbn) and before.number == isbn.number
+    return kept.edition if kept and same else None
 
 
 def _found(pdf: Path) -> tuple[int | None, str]:

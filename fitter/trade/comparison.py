@@ -8,7 +8,7 @@ from difflib import SequenceMatcher
 from typing import Literal
 
 from fitter.trade.evidence import Size
-from fitter.trade.fingerprint import BookPrint, PagePrint
+from fitter.trade.fingerprint import BookPrint, PagePrint, Role
 from fitter.trade.movement import Movement, Region, movements_of
 
 Kind = Literal["same", "corrected", "reset", "new"]
@@ -22,14 +22,14 @@ class PageChange:
     """A page of the new printing: the old page it comes from, and what became of it.
 
     `changed_words` counts words added or lost, whichever is more; `empty` is a page on which
-    nothing stands, `imprint` the imprint page, which every printing changes.
+    nothing stands; the `role` tells the imprint page and fillers from the text.
     """
 
     page: int
     old_page: int | None
     kind: Kind
     changed_words: int = 0
-    imprint: bool = False
+    role: Role = "text"
     empty: bool = False
 
 
@@ -50,8 +50,8 @@ class Comparison:
     words: int
 
     def of_kind(self, kind: Kind) -> tuple[PageChange, ...]:
-        """The pages of one kind, but for empty pages and the imprint page."""
-        return tuple(p for p in self.pages if p.kind == kind and not p.imprint and not p.empty)
+        """The text pages of one kind: no empty page, no filler, and not the imprint page."""
+        return tuple(p for p in self.pages if p.kind == kind and p.role == "text" and not p.empty)
 
 
 def compare(old: BookPrint, new: BookPrint) -> Comparison:
@@ -116,14 +116,13 @@ def _find_pages_moved_whole(
 
 
 def _marked(change: PageChange, page: PagePrint) -> PageChange:
-    return replace(change, imprint=page.imprint, empty=page.empty)
+    return replace(change, role=page.role, empty=page.empty)
 
 
 def _gone(old: Sequence[PagePrint], changes: Sequence[PageChange]) -> tuple[int, ...]:
     held = {change.old_page for change in changes}
-    return tuple(
-        n for n, page in enumerate(old, 1) if n not in held and not page.empty and not page.imprint
-    )
+    left = ((n, page) for n, page in enumerate(old, 1) if n not in held)
+    return tuple(n for n, page in left if page.role == "text" and not page.empty)
 
 
 def _look_alike(one: str, other: str) -> bool:

@@ -35,6 +35,7 @@ class Advice:
     evidence: tuple[str, ...]
     limits: EditionLimits
     follows: tuple[str, ...]
+    warnings: tuple[str, ...] = ()
     caution: str = CAUTION
 
 
@@ -61,8 +62,13 @@ of UK agency rules for misprints (weak); for the key, J. Carter, ABC for Book Co
 given by J. Flavell, July 2014: an edition is all printings from one setting-up of type."""
 
 
-def advise(comparison: Comparison, limits: EditionLimits | None = None) -> Advice:
-    """Judge whether the new pages are a printing, a corrected printing or a new edition."""
+def advise(
+    comparison: Comparison, limits: EditionLimits | None = None, same_isbn: str = ""
+) -> Advice:
+    """Judge whether the new pages are a printing, a corrected printing or a new edition.
+
+    `same_isbn` is the ISBN that both carry, empty if they differ or have none.
+    """
     limits = limits or EditionLimits()
     substantial = tuple(_substantial(comparison, limits))
     small = tuple(_small(comparison, limits))
@@ -73,7 +79,10 @@ def advise(comparison: Comparison, limits: EditionLimits | None = None) -> Advic
     else:
         verdict = "new printing"
     said = (*substantial, *small) or ("All text pages are the same.",)
-    return Advice(verdict, (*said, *_aside(comparison)), limits, FOLLOWS[verdict])
+    warnings: tuple[str, ...] = ()
+    if verdict == "new edition" and same_isbn:
+        warnings = (f"Both carry the ISBN {same_isbn}; a new edition takes its own.",)
+    return Advice(verdict, (*said, *_aside(comparison)), limits, FOLLOWS[verdict], warnings)
 
 
 def _substantial(found: Comparison, limits: EditionLimits) -> Iterator[str]:
@@ -130,8 +139,11 @@ def _aside(found: Comparison) -> Iterator[str]:
     if found.old_extent != found.new_extent:
         yield f"The extent was {found.old_extent} pages and is {found.new_extent}."
     for page in found.pages:
-        if page.imprint and page.kind != "same":
+        if page.role == "imprint" and page.kind != "same":
             yield f"The imprint page (page {page.page}) changed, as every printing changes it."
+    fillers = [page for page in found.pages if page.role == "filler" and page.kind != "same"]
+    if fillers:
+        yield f"{counted(len(fillers), 'filler page')}{_listed(fillers)} changed, which is no text."
 
 
 def _changed_words(found: Comparison) -> int:

@@ -9,6 +9,7 @@ import zlib
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from fitter.trade.evidence import Size
 
@@ -17,6 +18,9 @@ ENDS = 2  # blocks looked at from the head and from the foot
 _WORD = re.compile(r"[\u3040-\u30ff\u3400-\u9fff]|[^\s\u3040-\u30ff\u3400-\u9fff]+")
 _NUMBER = re.compile(r"\d+|\b[ivxlcdm]+\b")
 _HYPHEN = "-\u00ad\u2010\u2011"
+
+
+Role = Literal["text", "imprint", "filler"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,13 +37,14 @@ class PagePrint:
     """One page: `digest` changes with any sign, `words` are 16-bit marks of the words in order.
 
     `picture` is a coarse mark of what the eye sees, taken of pages with pictures or without text.
+    The `role` tells pages that may change without the text changing.
     """
 
     digest: str
     words: tuple[int, ...]
     lines: int
     picture: str = ""
-    imprint: bool = False
+    role: Role = "text"
 
     @property
     def empty(self) -> bool:
@@ -55,12 +60,12 @@ class BookPrint:
     pages: tuple[PagePrint, ...]
 
 
-def print_of(lines: Sequence[str], picture: str = "", imprint: bool = False) -> PagePrint:
+def print_of(lines: Sequence[str], picture: str = "", role: Role = "text") -> PagePrint:
     """The fingerprint of a page from the lines of its body."""
     plain = [unicodedata.normalize("NFKC", line).strip() for line in lines]
     plain = [line for line in plain if line]
     digest = hashlib.blake2b("\n".join(plain).encode(), digest_size=8).hexdigest()
-    return PagePrint(digest, words_of(plain), len(plain), picture, imprint)
+    return PagePrint(digest, words_of(plain), len(plain), picture, role)
 
 
 def words_of(lines: Sequence[str]) -> tuple[int, ...]:

@@ -53,6 +53,12 @@ def follow(settings: KeySettings, printings: Sequence[Printing]) -> str:
     return make(settings, last.printing, last.year, code, set_at=at, set_in=since)
 
 
+def newly_set(settings: KeySettings, printings: Sequence[Printing]) -> bool:
+    """Whether the last printing of a record cannot keep the line of the one before."""
+    at, _, _ = _last_setting(settings, printings)
+    return len(printings) > 1 and at == printings[-1].printing
+
+
 def _last_setting(settings: KeySettings, printings: Sequence[Printing]) -> tuple[int, int, str]:
     first = printings[0]
     at, since = first.printing, first.year

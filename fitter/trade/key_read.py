@@ -149,12 +149,17 @@ def _not_before(published: int | None, found: list[Meaning]) -> list[Meaning]:
 def _with_words(found: list[Meaning], words: str | None) -> list[Meaning]:
     """A line from 2 is a first printing where words over it say so (house rule)."""
     as_first = [_as_first(meaning) for meaning in found if meaning.reading.printing == 2]
-    if words is not None and FIRST.search(words) and not LATER.search(words):
+    if words is not None and says_first(words):
         rest = [meaning for meaning in found if meaning.reading.printing != 2]
         return as_first + rest
     if words is not None and (not words.strip() or LATER.search(words)):
         return found
     return found + as_first
+
+
+def says_first(words: str) -> bool:
+    """Whether words over a key speak of a first edition or printing."""
+    return bool(FIRST.search(words)) and not LATER.search(words)
 
 
 def _as_first(meaning: Meaning) -> Meaning:

@@ -18,7 +18,7 @@ KEPT = Kept(
     BookPrint(
         BOOK.trim,
         (
-            replace(BOOK.pages[0], imprint=True),
+            replace(BOOK.pages[0], role="imprint"),
             replace(BOOK.pages[1], picture="ff"),
             *BOOK.pages[2:],
         ),
@@ -48,6 +48,7 @@ def test_no_file_is_no_fingerprint(tmp_path: Path) -> None:
         ('"trim_mm": [', '"trim_mm": ["x", '),
         ('"words": "', '"words": "*'),
         ('"lines": ', '"lnes": '),
+        ('"role": "imprint"', '"role": "cover"'),
         ('"picture": "ff"', '"picture": "fog"'),
         ('"pages"', '"page"'),
         ("]}", ""),

@@ -101,12 +101,21 @@ def test_another_picture_under_the_same_words_is_a_correction() -> None:
 
 def test_the_imprint_page_is_left_out_of_the_kinds() -> None:
     def with_imprint(key: str) -> BookPrint:
-        imprint = print_of(["First edition 2026", key], imprint=True)
+        imprint = print_of(["First edition 2026", key], role="imprint")
         return BookPrint(OLD.trim, (imprint, *OLD.pages))
 
     found = compare(with_imprint("1 2 3 4 5"), with_imprint("2 3 4 5"))
     assert found.pages[0].kind == "corrected"
     assert found.of_kind("corrected") == ()
+
+
+def test_fillers_may_come_and_go() -> None:
+    notes, titles = (print_of([f"{word} of the walk"], role="filler") for word in ("notes", "list"))
+    found = compare(
+        BookPrint(OLD.trim, (*OLD.pages, notes)), BookPrint(OLD.trim, (*OLD.pages, titles, titles))
+    )
+    assert (found.of_kind("new"), found.gone) == ((), ())
+    assert [page.role for page in found.pages[-2:]] == ["filler", "filler"]
 
 
 def test_trims_and_extents_are_told() -> None:

@@ -1,0 +1,151 @@
+"""The printing that is made now: its fingerprint taken, compared with the last, and entered."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Container
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from fitter.book.checks import inside
+from fitter.book.loader import Book, load_book
+from fitter.engines.engine import engine_of
+from fitter.errors import BadInput
+from fitter.inserts.writing import write_whole
+from fitter.pdf.fingerprint import fingerprint
+from fitter.pdf.pages import page_count
+from fitter.printings.kept import Kept, as_text, file_of, read_kept
+from fitter.printings.record_file import append, held
+from fitter.steps.imprint import key_line_of
+from fitter.steps.imprint_seen import imprint_seen
+from fitter.trade.comparison import Comparison, compare
+from fitter.trade.edition import Advice, EditionLimits, advise
+from fitter.trade.key_make import follow, newly_set
+from fitter.trade.printings import Printing, record_faults
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Two printings side by side, and the advice on them."""
+
+    comparison: Comparison
+    advice: Advice
+
+
+@dataclass(frozen=True, slots=True)
+class Entered:
+    """The book with its new entry; `compared` is None where the last printing left nothing."""
+
+    book: Book
+    entry: Printing
+    key: str
+    key_newly_set: bool
+    compared: Compared | None
+
+
+def compare_pdfs(old: Path, new: Path, limits: EditionLimits) -> Compared:
+    """Compare two PDFs of a book. Raises BadInput for one that cannot be read, or is a scan."""
+    return _compared(_taken(old), _taken(new), limits)
+
+
+def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> Entered:
+    """Enter a printing: fingerprint first, then the record, so that neither is ever half.
+
+    A number of 0 means the next one. `pdf` is None for a printing whose PDF is gone, `was` the
+    PDF of the last printing where no fingerprint of it is kept. Raises BadInput for an entry that
+    cannot be true, and then nothing is written.
+    """
+    with held(_record_file(load_book(where))):
+        book = load_book(where)
+        entry = _numbered(book, entry)
+        edition = book.settings.imprint.edition or ""
+        kept = _taken(pdf, entry.printing, edition, _filler_pages(book, pdf)) if pdf else None
+        before = _before(book, entry.printing, was, edition)
+        compared = (
+            _compared(before, kept, book.settings.compare.limits) if before and kept else None
+        )
+        if kept:
+            write_whole(file_of(book, entry.printing), as_text(kept))
+        append(_record_file(book), _values(entry, kept))
+        book = load_book(where)
+        return Entered(book, entry, key_line_of(book), _newly_set(book), compared)
+
+
+def record_with_keys(book: Book) -> list[tuple[Printing, str, bool]]:
+    """Every printing of the record, its key, and whether its fingerprint is kept."""
+    record = [one.entered for one in book.printings]
+    entry = book.settings.imprint.key
+    return [
+        (
+            one,
+            follow(entry.settings, record[:n]) if entry else "",
+            file_of(book, one.printing).is_file(),
+        )
+        for n, one in enumerate(record, 1)
+    ]
+
+
+def _newly_set(book: Book) -> bool:
+    entry = book.settings.imprint.key
+    record = [one.entered for one in book.printings]
+    return newly_set(entry.settings, record) if entry else False
+
+
+def _record_file(book: Book) -> Path:
+    try:
+        inside(book.folder, book.settings.printings or "printings.yaml")
+    except ValueError as error:
+        raise BadInput(f"{book.file.name}: {error}.") from None
+    return book.printings_file
+
+
+def _numbered(book: Book, entry: Printing) -> Printing:
+    record = [one.entered for one in book.printings]
+    entry = replace(entry, printing=entry.printing or len(record) + 1)
+    faults = record_faults(dict(enumerate([*record, entry])), book.settings.imprint.year)
+    if faults:
+        raise BadInput(*(f"{book.printings_file.name}: {fault.said}" for fault in faults))
+    return entry
+
+
+def _taken(pdf: Path, printing: int = 0, edition: str = "", fillers: Container[int] = ()) -> Kept:
+    isbns = imprint_seen(pdf).isbns_found
+    return Kept(printing, edition, isbns[0] if isbns else "", fingerprint(pdf, fillers))
+
+
+def _filler_pages(book: Book, pdf: Path) -> frozenset[int]:
+    """The pages that hold fillers, where the PDF is the book's own and its record is of one run."""
+    record = engine_of(book).record(book) if pdf == book.output else None
+    if record is None or not record.finished or record.extent != page_count(pdf):
+        return frozenset()
+    return frozenset(n for span in record.fillers for n in range(span.first, span.last + 1))
+
+
+def _before(book: Book, printing: int, was: Path | None, edition: str) -> Kept | None:
+    if was:
+        kept = _taken(was, printing - 1, edition)
+        if printing > 1:
+            write_whole(file_of(book, printing - 1), as_text(kept))
+        return kept
+    return read_kept(file_of(book, printing - 1)) if printing > 1 else None
+
+
+def _compared(old: Kept, new: Kept, limits: EditionLimits) -> Compared:
+    comparison = compare(old.book, new.book)
+    same = new.isbn if new.isbn == old.isbn else ""
+    return Compared(comparison, advise(comparison, limits, same))
+
+
+def _values(entry: Printing, kept: Kept | None) -> dict[str, object]:
+    """The entry as it goes into the file, without what it does not say."""
+    extent = entry.extent or (len(kept.book.pages) if kept else 0)
+    values = {
+        "printing": entry.printing,
+        "year": entry.year,
+        "date": dt.date.fromisoformat(entry.date) if entry.date else None,
+        "printer": entry.printer,
+        "copies": entry.copies,
+        "extent": extent,
+        "note": entry.note,
+    }
+    return {key: value for key, value in values.items() if value}
