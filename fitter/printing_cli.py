@@ -77,7 +77,9 @@ def next_(line: tuple[str, ...], voice: Voice, **wishes: Any) -> int:
 
 
 @key.command()
-@click.option("--scheme", type=click.Choice(SCHEMES), help="The order of the numbers.")
+@click.option(
+    "--scheme", type=click.Choice(SCHEMES), metavar="NAME", help=f"One of {', '.join(SCHEMES)}."
+)
 @click.option("--length", type=click.IntRange(1, 50), help="How many printings the line can tell.")
 @click.option("--years", type=click.IntRange(0, 30), help="How many years stand in it.")
 @click.option("--years-order", type=click.Choice(["ascending", "descending"]))
