@@ -89,6 +89,6 @@ def _options(plan: Plan, estimate: Estimate) -> Table:
 
 def _turn(turn: Turn) -> str:
     return (
-        f"Break-even: from {count(turn.copies, 'copy', 'copies')} on "
+        f"Break-even: from {turn.copies:,} copies on "
         f"{sum_of(turn.after.sheets)} is cheaper than {sum_of(turn.before.sheets)}."
     )
