@@ -11,6 +11,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parent.parent / "fitter"
 FLOORS = {
     "errors": 0,
+    "lock": 1,
     "trade": 1,
     "package": 1,
     "data": 2,

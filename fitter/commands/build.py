@@ -6,10 +6,11 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from fitter.book.loader import Book, load_book
+from fitter.book.loader import Book, find_book_file, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE, NOT_PASSED, CannotFit
+from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
@@ -39,9 +40,10 @@ class Clock:
 
 def build(where: Path, form: str, voice: Voice) -> int:
     """The whole job; 0 when the gate passes, 1 when it does not."""
-    book, clock = load_book(where), Clock()
-    plan, runs = build_to_plan(book, engine_of(book), voice, clock)
-    judged = judge_book(book)
+    with held(find_book_file(where).parent, voice.warn):
+        book, clock = load_book(where), Clock()
+        plan, runs = build_to_plan(book, engine_of(book), voice, clock)
+        judged = judge_book(book)
     clock.lap("check")
     _report(plan, judged, runs, clock, form)
     return DONE if judged.passed else NOT_PASSED

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fitter.book.loader import Book, load_book
+from fitter.book.loader import Book, find_book_file, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE
+from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import DraftBuild, read_draft
 from fitter.steps.fit import fit as choose
@@ -17,12 +18,13 @@ from fitter.trade.plan import Plan
 
 def fit(where: Path, form: str, voice: Voice) -> int:
     """Read the draft, choose, write the inserts."""
-    book = load_book(where)
-    engine = engine_of(book)
-    for sentence in chosen_earlier(book)[1]:
-        voice.warn(sentence)
-    made = choose(book, _measured(book, engine, voice))
-    changed = write_plan(book, engine, made)
+    with held(find_book_file(where).parent, voice.warn):
+        book = load_book(where)
+        engine = engine_of(book)
+        for sentence in chosen_earlier(book)[1]:
+            voice.warn(sentence)
+        made = choose(book, _measured(book, engine, voice))
+        changed = write_plan(book, engine, made)
     _report(made, form)
     name = book.inserts.name
     voice.step(f"{name} is written: build again." if changed else f"{name} says so already.")

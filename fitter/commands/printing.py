@@ -6,9 +6,10 @@ import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from fitter.book.loader import load_book
+from fitter.book.loader import find_book_file, load_book
 from fitter.commands.output import put
 from fitter.errors import DONE, BadInput
+from fitter.lock import held
 from fitter.reports.voice import Voice
 from fitter.trade.edition import EditionLimits
 from fitter.trade.printings import Printing
@@ -31,7 +32,8 @@ def add(
     from fitter.reports.advice_report import advice_json, advice_text
     from fitter.steps.printings import enter
 
-    entered = enter(where, _entry(**wishes), _pdf(where, pdf, without_pdf), was)
+    with held(find_book_file(where).parent, voice.warn):
+        entered = enter(where, _entry(**wishes), _pdf(where, pdf, without_pdf), was)
     found = entered.compared
     for warning in found.advice.warnings if found else ():
         voice.warn(warning)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fitter.errors import ProgramFailed
+from fitter.lock import INSIDE, handed_on
 
 TIME_LIMIT = 30 * 60
 _KEPT = (
@@ -28,7 +29,14 @@ _KEPT = (
     "XDG_",
     "OSFONT",
 )
-_KEPT_WHOLE = ("SOURCE_DATE_EPOCH", "FORCE_SOURCE_DATE", "SYSTEMROOT", "VIRTUAL_ENV", "PYTHONPATH")
+_KEPT_WHOLE = (
+    "SOURCE_DATE_EPOCH",
+    "FORCE_SOURCE_DATE",
+    "SYSTEMROOT",
+    "VIRTUAL_ENV",
+    "PYTHONPATH",
+    INSIDE,
+)
 _DEBIAN = {
     "pdflatex": "texlive-latex-base",
     "lualatex": "texlive-luatex",
@@ -85,6 +93,7 @@ def run(
             encoding="utf-8",
             errors="replace",
             start_new_session=True,
+            pass_fds=handed_on(),
         )
     except OSError as error:
         raise ProgramFailed(f"{arguments[0]} cannot be started: {error.strerror}.") from None

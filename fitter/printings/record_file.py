@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import fcntl
-import os
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -15,18 +12,6 @@ from fitter.errors import BadInput
 from fitter.inserts.writing import write_whole
 
 START = "# One entry for each printing; the last one is the printing being made.\nprintings:\n"
-
-
-@contextmanager
-def held(record: Path) -> Iterator[None]:
-    """Keep other runs from the record meanwhile; a second one waits. Leaves no file behind."""
-    record.parent.mkdir(parents=True, exist_ok=True)
-    folder = os.open(record.parent, os.O_RDONLY)
-    try:
-        fcntl.flock(folder, fcntl.LOCK_EX)
-        yield
-    finally:
-        os.close(folder)
 
 
 def append(record: Path, entry: Mapping[str, Any]) -> None:

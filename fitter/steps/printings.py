@@ -15,7 +15,7 @@ from fitter.inserts.writing import write_whole
 from fitter.pdf.fingerprint import fingerprint
 from fitter.pdf.pages import page_count
 from fitter.printings.kept import Kept, as_text, file_of, read_kept
-from fitter.printings.record_file import append, held
+from fitter.printings.record_file import append
 from fitter.steps.imprint import key_line_of
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.trade.comparison import Comparison, compare
@@ -55,20 +55,18 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     PDF of the last printing where no fingerprint of it is kept. Raises BadInput for an entry that
     cannot be true, and then nothing is written.
     """
-    with held(_record_file(load_book(where))):
-        book = load_book(where)
-        entry = _numbered(book, entry)
-        edition = book.settings.imprint.edition or ""
-        kept = _taken(pdf, entry.printing, edition, _filler_pages(book, pdf)) if pdf else None
-        before = _before(book, entry.printing, was, edition)
-        compared = (
-            _compared(before, kept, book.settings.compare.limits) if before and kept else None
-        )
-        if kept:
-            write_whole(file_of(book, entry.printing), as_text(kept))
-        append(_record_file(book), _values(entry, kept))
-        book = load_book(where)
-        return Entered(book, entry, key_line_of(book), _newly_set(book), compared)
+    book = load_book(where)
+    record = _record_file(book)
+    entry = _numbered(book, entry)
+    edition = book.settings.imprint.edition or ""
+    kept = _taken(pdf, entry.printing, edition, _filler_pages(book, pdf)) if pdf else None
+    before = _before(book, entry.printing, was, edition)
+    compared = _compared(before, kept, book.settings.compare.limits) if before and kept else None
+    if kept:
+        write_whole(file_of(book, entry.printing), as_text(kept))
+    append(record, _values(entry, kept))
+    book = load_book(where)
+    return Entered(book, entry, key_line_of(book), _newly_set(book), compared)
 
 
 def record_with_keys(book: Book) -> list[tuple[Printing, str, bool]]:

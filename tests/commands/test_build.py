@@ -209,7 +209,7 @@ def test_an_interrupted_build_leaves_the_author_s_files_and_can_be_repeated(
 ) -> None:
     book = make_latex_book("lualatex", lengths=(60, 60, 60))
     before = author_files(book.folder)
-    for wait in (0.6, 1.2, 1.8):
+    for wait, told in ((0.6, signal.SIGINT), (1.2, signal.SIGTERM), (1.8, signal.SIGHUP)):
         process = subprocess.Popen(
             [sys.executable, "-m", "fitter", "build"],
             cwd=book.folder,
@@ -218,7 +218,7 @@ def test_an_interrupted_build_leaves_the_author_s_files_and_can_be_repeated(
             text=True,
         )
         time.sleep(wait)
-        process.send_signal(signal.SIGINT)
+        process.send_signal(told)
         _, err = process.communicate(timeout=60)
         assert process.returncode == 130, err
         assert "interrupted" in err

@@ -7,7 +7,8 @@ import pytest
 import yaml
 
 from fitter.errors import BadInput
-from fitter.printings.record_file import append, held
+from fitter.lock import held
+from fitter.printings.record_file import append
 
 SECOND = {"printing": 2, "year": 2028, "printer": "QX", "note": "two misprints: “a” & 'b' # c"}
 RECORDS = {
@@ -68,7 +69,7 @@ def test_what_cannot_be_done_safely_is_told_and_left(tmp_path: Path, text: str) 
 
 def _add(record: Path, times: int) -> None:
     for _ in range(times):
-        with held(record):
+        with held(record.parent, print):
             there = yaml.safe_load(record.read_text())["printings"]
             append(record, {"printing": len(there) + 1, "year": 2026})
 
