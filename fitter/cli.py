@@ -209,13 +209,13 @@ def schema(name: str) -> int:
 
 
 @fitter.command()
-@click.argument("name", type=click.Choice(["latex"]))
+@click.argument("name", type=click.Choice(["latex", "pandoc"]))
 def path(name: str) -> int:
-    """Print where the LaTeX package lies.
+    """Print where the LaTeX package or the pandoc filter lies.
 
     \b
-    fitter path latex
     TEXINPUTS=$(fitter path latex): latexmk book.tex
+    pandoc --lua-filter "$(fitter path pandoc)" book.md -o book.epub
     """
     from fitter.commands.path import path as command
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import importlib.util
 import json
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -137,3 +139,92 @@ def make_latex_book(book_folder: BookFolder) -> Callable[..., BookFolder]:
         return book_folder
 
     return make
+
+
+FRONT = """::: {.imprint-page}
+Published by nobody.
+
+::: {.imprint-key}
+:::
+:::
+
+# Preface {.unnumbered}
+
+Why this book was written.
+
+::: {.filler-slot place=front}
+:::
+"""
+MARKDOWN_FILLERS = """fillers:
+  - {id: praise, page: notes, place: front, pages: 2, priority: 7}
+  - {id: lead, page: marked-blank, pages: 1, priority: 8}
+  - {id: bio, source: fillers/bio.md, priority: 1, starts: recto}
+  - {id: tables, source: fillers/tables.md, priority: 2}
+  - {id: notes, page: notes, lines: dotted, pages: 1..8, priority: 5}
+  - {id: empty, page: marked-blank, pages: 1..4, priority: 9}
+"""
+
+
+def paragraph(number: int) -> str:
+    """Three sentences that no other paragraph has, so that no two pages begin alike."""
+    who = ("ferryman", "baker", "postmistress", "harbour master", "schoolmaster", "vet", "widow")
+    when = ("at six", "before noon", "after the bell", "with the tide", "late", "in the rain")
+    what = ("a crate of lemons", "two letters", "the bread", "nothing at all", "a lame dog")
+    said = ("said so twice", "kept quiet", "counted the oars", "looked at the far bank", "laughed")
+    words = [column[number // step % len(column)] for step, column in
+             ((1, who), (2, when), (3, what), (5, said), (7, who))]  # fmt: skip
+    return (
+        f"The {words[0]} came over {words[1]} and brought {words[2]}. On the landing the "
+        f"{words[4]} {words[3]}, as one does when the river is high and there is nobody to ask. "
+        f"Nobody in the village could say {words[1]} who had been on the ferry but the {words[0]}."
+    )
+
+
+@pytest.fixture
+def make_markdown_book(book_folder: BookFolder) -> Callable[..., BookFolder]:
+    """Make a small Markdown book with a catalogue: front matter, then chapters of such lengths."""
+
+    def make(
+        engine: str = "typst",
+        settings: str = "binding: {gathering: 16}\n",
+        lengths: tuple[int, ...] = (30, 8, 1, 40),
+        front: str = FRONT,
+    ) -> BookFolder:
+        book_folder.write("front.md", front)
+        for number, length in enumerate(lengths, 1):
+            text = "\n\n".join(paragraph(number * 100 + i) for i in range(length))
+            book_folder.write(f"chapters/{number}.md", f"# Crossing {number}\n\n{text}\n")
+        book_folder.write(
+            "book.yaml",
+            "title: A Small Book\nauthor: N. N.\nsource: [front.md, chapters/*.md]\n"
+            f"engine: {engine}\ntrim: 129 x 198 mm\n{settings}"
+            "imprint: {year: 2026, key: {scheme: ascending, years: 5, printer: QX}}\n",
+        )
+        book_folder.write("fillers/bio.md", "# About the Author\n\nBorn by the river.\n")
+        book_folder.write("fillers/tables.md", f"# Tables\n\n{SENTENCE * 60}\n")
+        book_folder.write("fillers.yaml", MARKDOWN_FILLERS)
+        return book_folder
+
+    return make
+
+
+def packaged_pandoc() -> Path:
+    """The pandoc that comes with the Python package."""
+    package = importlib.util.find_spec("pypandoc")
+    assert package and package.submodule_search_locations, "install the extra 'embedded'"
+    return Path(package.submodule_search_locations[0]) / "files" / "pandoc"
+
+
+def both_pandocs() -> dict[str, str]:
+    """The pandoc of the system and the packaged one, by name."""
+    system = shutil.which("pandoc")
+    assert system, "install pandoc (Debian: apt-get install pandoc)"
+    return {"system": system, "packaged": str(packaged_pandoc())}
+
+
+def path_with(folder: Path, **programs: str | Path) -> str:
+    """A PATH whose first folder has these programs under these names."""
+    folder.mkdir(exist_ok=True)
+    for name, program in programs.items():
+        (folder / name).symlink_to(program)
+    return f"{folder}{os.pathsep}{os.environ['PATH']}"

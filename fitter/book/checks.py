@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, PrintingEntry
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
@@ -28,7 +29,7 @@ def source_faults(folder: Path, name: str, settings: BookFile) -> list[str]:
     return [
         f"{name}: source '{source}' is not there. Mend 'source' or add the file."
         for source in settings.source
-        if not _found(folder, source)
+        if not matching(folder, source)
     ]
 
 
@@ -40,13 +41,6 @@ def rule_faults(document: Document, settings: BookFile) -> list[str]:
         for name in settings.rules
         if name not in rule_names()
     ]
-
-
-def _found(folder: Path, source: str) -> bool:
-    if (folder / source).is_file():
-        return True
-    is_pattern = any(char in source for char in "*?[") and not Path(source).is_absolute()
-    return is_pattern and any(folder.glob(source))
 
 
 def catalogue_faults(

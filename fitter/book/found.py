@@ -47,8 +47,13 @@ class Found:
             "engine": _engine(self.preamble),
             "output": json.dumps(f"build/{self.source.stem}.pdf"),
             "trim": _trim(self.preamble),
-            "year": str(_year()),
+            "year": str(this_year()),
         }
+
+    @property
+    def folder(self) -> Path:
+        """Where the YAML files belong."""
+        return self.source.parent
 
     @property
     def missing_lines(self) -> tuple[str, ...]:
@@ -65,19 +70,24 @@ class Found:
 
 def find_book(where: Path) -> Found:
     """The main LaTeX file of a folder, or the file named. Raises BadInput for none or several."""
-    folder, files = (where.parent, [where]) if where.is_file() else (where, where.glob("*.tex"))
-    mains = []
-    for path in sorted(files):
-        text = path.read_text(encoding="utf-8", errors="replace")
-        if _CLASS.search(text) and "\\begin{document}" in text:
-            mains.append((path, text))
+    mains = latex_mains(where)
     if not mains:
         raise BadInput(
-            f"{folder}: no LaTeX file here has a \\documentclass. Name the book's folder."
+            f"{where}: no LaTeX file here has a \\documentclass, and there is no Markdown. "
+            "Name the book's folder."
         )
     path, text = _likeliest(mains)
     preamble = text.partition("\\begin{document}")[0]
     return Found(path, preamble, text)
+
+
+def latex_mains(where: Path) -> list[tuple[Path, str]]:
+    """The files that are whole LaTeX documents, with their text."""
+    files = [where] if where.is_file() else where.glob("*.tex")
+    texts = ((path, path.read_text(encoding="utf-8", errors="replace")) for path in sorted(files))
+    return [
+        (path, text) for path, text in texts if _CLASS.search(text) and "\\begin{document}" in text
+    ]
 
 
 def _likeliest(mains: list[tuple[Path, str]]) -> tuple[Path, str]:
@@ -141,7 +151,7 @@ def _trim(preamble: str) -> str:
     return "# trim: 129 x 198 mm          # the size of the trimmed page, checked against the PDF"
 
 
-def _year() -> int:
+def this_year() -> int:
     """This year, or the one SOURCE_DATE_EPOCH names."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
     moment = datetime.datetime.fromtimestamp(int(epoch) if epoch else 0, datetime.UTC)

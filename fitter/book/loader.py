@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -10,12 +11,14 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fitter.book.checks import catalogue_faults, printing_faults, rule_faults, source_faults
+from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
 from fitter.book.sentences import sentence
 from fitter.book.yaml_lines import Document, Place, read_document
 from fitter.errors import BadInput
 
 M = TypeVar("M", bound=BaseModel)
+BY_PREFERENCE = ("lualatex", "xelatex", "pdflatex")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +52,33 @@ class Book:
         return self.folder / "build" / f"{stem}.pdf"
 
     @property
+    def sources(self) -> tuple[Path, ...]:
+        """All source files in reading order: patterns by number and name, no file twice."""
+        found = (path for name in self.settings.source for path in matching(self.folder, name))
+        return tuple(dict.fromkeys(found))
+
+    @property
+    def home(self) -> Path:
+        """Where the engine runs: beside a LaTeX source, beside the YAML of a Markdown book."""
+        return self.folder if self.markdown else self.source.parent
+
+    @property
+    def engine(self) -> str:
+        """The engine; Markdown that names none gets Typst where no TeX is installed."""
+        if self.settings.engine or not self.markdown:
+            return self.settings.engine or BY_PREFERENCE[0]
+        return next((name for name in BY_PREFERENCE if shutil.which(name)), "typst")
+
+    @property
     def inserts(self) -> Path:
         """The one file the tool writes beside the source."""
-        return self.source.parent / f"{self.output.stem}-inserts.tex"
+        ending = ".jsonl" if self.engine == "typst" else ".tex"
+        return self.home / f"{self.output.stem}-inserts{ending}"
+
+    @property
+    def typeset(self) -> Path:
+        """What the engine is given: the LaTeX source, or what pandoc makes of Markdown."""
+        return self.output.with_suffix(".tex") if self.markdown else self.source
 
     @property
     def printings_file(self) -> Path:
@@ -60,12 +87,12 @@ class Book:
 
     @property
     def record(self) -> Path:
-        """What the LaTeX package writes beside the PDF."""
+        """What the engine leaves beside the PDF for `fitter.engines.record`."""
         return self.output.with_suffix(".pages")
 
     def from_source(self, path: Path) -> str:
-        """A path as the source names it: from the source's folder, with forward slashes."""
-        return Path(os.path.relpath(path, self.source.parent)).as_posix()
+        """A path as the source names it: from the engine's folder, with forward slashes."""
+        return Path(os.path.relpath(path, self.home)).as_posix()
 
 
 def find_book_file(book: Path) -> Path:

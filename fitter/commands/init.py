@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fitter.book.found import Found, find_book
+from fitter.book.found import Found, find_book, latex_mains
+from fitter.book.found_markdown import FoundMarkdown, find_markdown
 from fitter.errors import DONE, BadInput
 from fitter.inserts.writing import write_whole
 from fitter.package import data_file
@@ -17,10 +18,9 @@ def init(where: Path, voice: Voice) -> int:
     """Write what is missing of the three files; what is there stays as it is."""
     if not where.exists():
         raise BadInput(f"{where}: there is no such folder.")
-    found = find_book(where)
-    folder = found.source.parent
+    found = _found(where)
     for name in NAMES:
-        path = folder / name
+        path = found.folder / name
         if path.exists():
             voice.step(f"{name} is there already and stays as it is.")
         else:
@@ -31,7 +31,13 @@ def init(where: Path, voice: Voice) -> int:
     return DONE
 
 
-def _filled(name: str, found: Found) -> str:
+def _found(where: Path) -> Found | FoundMarkdown:
+    """The LaTeX book of the folder, else the Markdown book."""
+    markdown = find_markdown(where)
+    return markdown if markdown and not latex_mains(where) else find_book(where)
+
+
+def _filled(name: str, found: Found | FoundMarkdown) -> str:
     text = data_file(f"starters/{name}").read_text(encoding="utf-8")
     for word, value in found.values().items():
         text = text.replace(f"@{word}@", value)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fitter.book.loader import Book
-from fitter.engines import latex, latexmk, own_build, rerun
+from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typst
+from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
+from fitter.errors import BadInput
 from fitter.inserts import latex as latex_inserts
+from fitter.inserts import typst as typst_inserts
 from fitter.inserts.content import Inserts
 
 
@@ -32,17 +35,44 @@ class Engine:
 
 
 def engine_of(book: Book) -> Engine:
-    """Choose how this book is built."""
+    """Choose how this book is built. Raises BadInput for an engine that cannot read the source."""
+    name = book.engine
+    if name == "typst" and not book.markdown:
+        raise BadInput(
+            f"{book.file.name}: Typst sets Markdown books only, and {book.settings.source[0]} is "
+            "LaTeX. Mend 'engine'."
+        )
+    return _typst(book) if name == "typst" else _latex(book, name)
+
+
+def _typst(book: Book) -> Engine:
+    build = own_build.build_typst if book.settings.build else typst.build
     return Engine(
-        latex.engine_name(book),
-        _latex_build(book),
+        "typst",
+        build,
         lambda book: read_record(book.record),
-        latex_inserts.render,
-        latex_inserts.settings,
+        typst_inserts.render,
+        typst_inserts.settings,
     )
+
+
+def _latex(book: Book, name: str) -> Engine:
+    return Engine(
+        name,
+        _latex_build(book),
+        markdown_latex.record if book.markdown else lambda book: read_record(book.record),
+        lambda inserts: latex_inserts.render(_with_bodies(inserts)),
+        lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
+    )
+
+
+def _with_bodies(inserts: Inserts) -> Inserts:
+    return replace(inserts, bodies=latex_bodies(inserts.book))
 
 
 def _latex_build(book: Book) -> Build:
     if book.settings.build:
         return own_build.build
+    if book.markdown:
+        return markdown_latex.build
     return latexmk.build if latex.has_latexmk() else rerun.build

@@ -15,15 +15,9 @@ from fitter.engines.tex_message import first_error
 from fitter.errors import ProgramFailed
 from fitter.package import latex_folder
 
-DEFAULT_ENGINE = "lualatex"
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
 _FILLER = re.compile(r"fitter: filler `([^']+)' (begins|ends)")
 _INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*/[^}]*)\}", re.MULTILINE)
-
-
-def engine_name(book: Book) -> str:
-    """The TeX engine of a book."""
-    return book.settings.engine or DEFAULT_ENGINE
 
 
 def tex_environment(book: Book) -> dict[str, str]:
@@ -45,7 +39,7 @@ def tex_environment(book: Book) -> dict[str, str]:
 
 def working_folder(book: Book) -> Path:
     """TeX runs where the source lies, as it does for the author."""
-    return book.source.parent
+    return book.home
 
 
 def prepare_output(book: Book) -> None:
@@ -80,7 +74,7 @@ def _sweep(book: Book) -> None:
 
 def require_engine(book: Book) -> str:
     """The engine's program, which must be there."""
-    return find_program(engine_name(book))
+    return find_program(book.engine)
 
 
 def has_latexmk() -> bool:

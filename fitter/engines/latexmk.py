@@ -15,14 +15,14 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often a TeX engine ran. Raises ProgramFailed."""
     latex.require_engine(book)
     latex.prepare_output(book)
-    shipped = Shipped(latex.engine_name(book), say)
+    shipped = Shipped(book.engine, say)
     arguments, folder = _arguments(book, force), latex.working_folder(book)
     with latex.unfinished(book):
         finished = run(arguments, folder, latex.tex_environment(book), shipped.line)
     if finished.status != 0 and shipped.runs == 0 and not force:
         return build(book, say, force=True)  # it only remembered an error that may be mended
     if finished.status != 0:
-        raise latex.failure(book, latex.engine_name(book), finished)
+        raise latex.failure(book, book.engine, finished)
     return shipped.runs
 
 
@@ -31,12 +31,12 @@ def _arguments(book: Book, force: bool) -> list[str]:
         find_program("latexmk"),
         "-r",
         str(data_file("latexmkrc")),
-        _MODE[latex.engine_name(book)],
+        _MODE[book.engine],
         "-interaction=nonstopmode",
         "-halt-on-error",
         "-file-line-error",
         f"-outdir={book.from_source(book.output.parent)}",
         f"-jobname={book.output.stem}",
         *(["-g"] if force else []),
-        book.from_source(book.source),
+        book.from_source(book.typeset),
     ]

@@ -27,7 +27,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     if not force and book.output.is_file() and _unchanged(book, state_file):
         return 0
     latex.prepare_output(book)
-    shipped = Shipped(latex.engine_name(book), say)
+    shipped = Shipped(book.engine, say)
     for _ in range(MOST_RUNS):
         before, asked = _aux_state(book), _asked(book)
         _run_once(book, program, shipped)
@@ -35,7 +35,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
             break
     else:
         raise ProgramFailed(
-            f"{latex.engine_name(book)}: the references are still moving after {MOST_RUNS} runs. "
+            f"{book.engine}: the references are still moving after {MOST_RUNS} runs. "
             "Look for a reference that moves its own page."
         )
     write_whole(state_file, json.dumps(_inputs(book), indent=0))
@@ -51,14 +51,14 @@ def _run_once(book: Book, program: str, shipped: Shipped) -> None:
         "-file-line-error",
         f"-output-directory={book.from_source(book.output.parent)}",
         f"-jobname={book.output.stem}",
-        book.from_source(book.source),
+        book.from_source(book.typeset),
     ]
     with latex.unfinished(book):
         finished = run(
             arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line
         )
     if finished.status != 0:
-        raise latex.failure(book, latex.engine_name(book), finished)
+        raise latex.failure(book, book.engine, finished)
 
 
 def _asked(book: Book) -> dict[str, bytes]:
@@ -76,7 +76,7 @@ def _asked(book: Book) -> dict[str, bytes]:
 
 def _helped(book: Book, before: dict[str, bytes]) -> bool:
     """Run the helpers that were asked for something new; returns whether any ran."""
-    stem, sources = book.output.stem, str(book.source.parent.resolve())
+    stem, sources = book.output.stem, str(book.home.resolve())
     commands = {
         "makeindex": ["makeindex", f"{stem}.idx"],
         "biber": ["biber", "--input-directory", sources, stem],

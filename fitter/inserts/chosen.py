@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from fitter.trade.settings import Setting
 
 _SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
+_TYPST_SETTING = re.compile(r'^\["setting", "([^"\\]+)", "([^"\\]+)"\]$', re.MULTILINE)
 _SHORTER = re.compile(r"^\\fitterShorter\{([^{}]+)\}\{([0-9A-F]{32})\}\{(\d+)\}$", re.MULTILINE)
 
 
@@ -34,9 +35,9 @@ class Chosen:
 
 
 def parse_chosen(text: str) -> Chosen:
-    """What an earlier generated file for LaTeX says was chosen."""
+    """What an earlier generated file, for LaTeX or Typst, says was chosen."""
     return Chosen(
-        dict(_SETTING.findall(text)),
+        dict(_SETTING.findall(text) + _TYPST_SETTING.findall(text)),
         tuple(Shorter(file, hash_, int(number)) for file, hash_, number in _SHORTER.findall(text)),
     )
 

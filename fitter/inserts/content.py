@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fitter.book.loader import Book
@@ -22,6 +23,7 @@ class Inserts:
     """Imprint lines, the mark, the catalogue, the placement (none yet in a first draft).
 
     `chosen` is what was chosen to win pages.
+    `bodies` are Markdown fillers in the engine's own language, by id, where it needs them here.
     """
 
     book: Book
@@ -31,3 +33,4 @@ class Inserts:
     pdf_pages: dict[str, int]
     placement: Placement = Placement()
     chosen: Chosen = field(default_factory=Chosen)
+    bodies: Mapping[str, str] = field(default_factory=dict)

@@ -62,14 +62,25 @@ def _catalogue(inserts: Inserts) -> Iterator[str]:
     if any(Path(entry.source or "").suffix == ".pdf" for entry in inserts.book.catalogue):
         yield r"\fitterNeedsGraphics"
     for entry in inserts.book.catalogue:
+        if entry.id in inserts.bodies:
+            yield rf"\begin{{filecontents*}}[overwrite,noheader]{{{_body_file(inserts, entry)}}}"
+            yield inserts.bodies[entry.id].rstrip("\n")
+            yield r"\end{filecontents*}"
         if entry.source:
             yield rf"\fitterCandidate{{{entry.id}}}{{{_source(inserts, entry)}}}"
             if not entry.source.lower().endswith(".pdf"):
                 yield rf"\fitterMeasure{{{entry.id}}}"
 
 
+def _body_file(inserts: Inserts, entry: FillerEntry) -> str:
+    """TeX writes it into its output folder, so that the inserts need no other file of ours."""
+    return f"{inserts.book.output.stem}-{entry.id}.tex"
+
+
 def _source(inserts: Inserts, entry: FillerEntry) -> str:
     book = inserts.book
+    if entry.id in inserts.bodies:
+        return rf"\fitterSource{{{_body_file(inserts, entry)}}}"
     path = tex_path(book.from_source(book.folder / (entry.source or "")))
     if path.lower().endswith(".pdf"):
         return rf"\fitterPdfPages{{{path}}}{{{inserts.pdf_pages[entry.id]}}}"

@@ -9,9 +9,9 @@ from pathlib import Path
 from fitter.errors import BadInput
 
 
-def write_whole(path: Path, text: str) -> bool:
+def write_whole(path: Path, text: str | bytes) -> bool:
     """Replace a file in one step; returns False, and touches nothing, when it says this already."""
-    wanted = text.encode()
+    wanted = text.encode() if isinstance(text, str) else text
     try:
         if path.is_file() and path.read_bytes() == wanted:
             return False

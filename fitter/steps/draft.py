@@ -92,6 +92,12 @@ def _size_fault(book: Book, source: str) -> str | None:
 def _no_record(book: Book, record: Record | None) -> str:
     if record is not None:
         return f"{shown(book)}: the last build of this draft did not finish. Build it again."
+    if book.markdown:
+        return (
+            f"{shown(book)}: the draft left no record ({book.from_source(book.record)}), so pandoc "
+            "ran without the filter, or TeX wrote elsewhere. Give pandoc the filter that 'fitter "
+            "path pandoc' names, and the output a place in that folder."
+        )
     return (
         f"{book.settings.source[0]}: the draft left no record, so its source does not load the "
         "package. Add \\usepackage{fitter} to the preamble."

@@ -31,10 +31,10 @@ def fit_counts(
 
 
 def _require_front_slot(book: Book, counts: Draft) -> None:
+    slot = "::: {.filler-slot place=front}" if book.markdown else "\\fillerslot{front}"
     for index, entry in enumerate(book.catalogue):
         if entry.place == "front" and entry.required and counts.front_at is None:
             raise BadInput(
                 f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' must stand in "
-                "front, and the source has no place for it. Add \\fillerslot{front} where it "
-                "shall stand."
+                f"front, and the source has no place for it. Add {slot} where it shall stand."
             )

@@ -14,11 +14,13 @@ from fitter.steps.draft import count_pdf_fillers
 from fitter.steps.imprint import key_of
 from fitter.trade.plan import Plan
 
+ENDINGS = {".tex", ".jsonl"}
+
 
 def write_plan(book: Book, engine: Engine, plan: Plan) -> bool:
     """Write what was chosen; returns whether the file changed."""
     placement = Placement(plan.chosen.placed, plan.chosen.end_blanks)
-    return write_whole(book.inserts, _text(engine.render, inserts_of(book, placement)))
+    return _write(book, _text(engine.render, inserts_of(book, placement)))
 
 
 def write_for_draft(book: Book, engine: Engine) -> bool:
@@ -26,7 +28,14 @@ def write_for_draft(book: Book, engine: Engine) -> bool:
     wanted = _text(engine.settings, inserts_of(book))
     if book.inserts.is_file() and book.inserts.read_text("utf-8", "replace").startswith(wanted):
         return False
-    return write_whole(book.inserts, wanted)
+    return _write(book, wanted)
+
+
+def _write(book: Book, text: str) -> bool:
+    """Write the file for this engine; that of another engine would be out of date and goes."""
+    for other in ENDINGS - {book.inserts.suffix}:
+        book.inserts.with_suffix(other).unlink(missing_ok=True)
+    return write_whole(book.inserts, text)
 
 
 def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:

@@ -69,6 +69,7 @@ def _sources(book: Book, record: Record) -> Mapping[int, Source]:
     return {
         page: Source(origin.file or book.settings.source[0], origin.line)
         for page, origin in enumerate(record.pages, 1)
+        if origin.line > 0
     }
 
 

@@ -1,0 +1,136 @@
+"""Typst, in this process: the generated file set as a PDF, and its record asked for."""
+
+from __future__ import annotations
+
+import json
+import re
+from importlib.metadata import PackageNotFoundError, version
+from typing import Any, cast
+
+from fitter.book.loader import Book
+from fitter.engines.fresh import is_fresh, keep, state_of
+from fitter.engines.markdown import convert, resources, utf8_text
+from fitter.engines.shipped import Say
+from fitter.engines.typst_record import record_text
+from fitter.errors import BadInput, ProgramFailed
+from fitter.inserts.writing import write_whole
+
+OLDEST = (0, 14)
+_VIRTUAL = "__typst_py_bytes__.typ"
+_FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
+_ERROR_AT = re.compile(rf"{re.escape(_VIRTUAL)}:(\d+):\d+")
+
+
+def build(book: Book, say: Say, *, force: bool = False) -> int:
+    """Bring the PDF and its record up to date; returns how often Typst ran.
+
+    Raises BadInput, or ProgramFailed with pandoc's or Typst's own message.
+    """
+    fillers = [book.folder / entry.source for entry in book.catalogue if entry.source]
+    for filler in fillers:
+        if filler.suffix.lower() != ".pdf":
+            utf8_text(book, filler)
+    _require_inside(book)
+    installed = require_typst()
+    convert(book, "typst", say, also=(book.inserts, *fillers))
+    made = book.output.with_suffix(".typ")
+    state_file = made.with_suffix(".typeset.json")
+    state = state_of([installed], [made, *fillers, *resources(book, made)])
+    made_all = book.output.is_file() and book.record.is_file()
+    if made_all and not force and is_fresh(state_file, state):
+        return 0
+    runs = _typeset(book, made.read_bytes(), say)
+    keep(state_file, state)
+    return runs
+
+
+def require_typst() -> str:
+    """The version of the Typst package. Raises ProgramFailed when it is missing or too old."""
+    remedy = "pip install 'book-fitter[embedded]'"
+    try:
+        installed = version("typst")
+    except PackageNotFoundError:
+        raise ProgramFailed(f"Typst is not installed. Install it: {remedy}") from None
+    if tuple(int(part) for part in re.findall(r"\d+", installed)[:2]) < OLDEST:
+        raise ProgramFailed(
+            f"The installed Typst is {installed}, and 0.14 or newer is needed. Renew it: {remedy}"
+        )
+    return installed
+
+
+def _require_inside(book: Book) -> None:
+    if not book.output.resolve().is_relative_to(book.folder.resolve()):
+        raise BadInput(
+            f"{book.file.name}: 'output' leads out of the book's folder, where Typst finds no "
+            "images. Keep it inside."
+        )
+
+
+def record_of_own_build(book: Book, say: Say) -> int:
+    """Ask the `.typ` beside an author's own PDF for its record; returns how often Typst ran."""
+    require_typst()
+    made = book.output.with_suffix(".typ")
+    if not made.is_file():
+        raise BadInput(
+            f"{book.from_source(made)}: the build left no Typst source beside the PDF, so nothing "
+            "is known of its pages. Have pandoc write this file, and Typst make the PDF of it."
+        )
+    return _note_record(_Layout(book, made.read_bytes()), say)
+
+
+def _typeset(book: Book, source: bytes, say: Say) -> int:
+    layout = _Layout(book, source)
+    runs = _note_record(layout, say)
+    write_whole(book.output, layout.pdf())
+    return runs
+
+
+def _note_record(layout: _Layout, say: Say) -> int:
+    """Set the candidates alone to count their pages, then the book; returns the layouts made."""
+    book, measured = layout.book, None
+    if layout.has_fillers:
+        say("Typst: the fillers")
+        measured = _Layout(book, layout.source, {"fitter-measure": "yes"}).record()
+    say("Typst: the book")
+    write_whole(book.record, record_text(book, layout.record(), measured or {"notes": []}))
+    return 1 if measured is None else 2
+
+
+class _Layout:
+    """One layout of a document, from which both the record and the PDF come."""
+
+    def __init__(self, book: Book, source: bytes, inputs: dict[str, str] | None = None) -> None:
+        import typst
+
+        self.book, self.source, self.error = book, source, typst.TypstError
+        self.compiler = typst.Compiler(source, root=str(book.folder), sys_inputs=inputs or {})
+
+    @property
+    def has_fillers(self) -> bool:
+        """Whether fillers are set in it whose length is not known."""
+        return any(map(_FILLER.match, self.source.splitlines()))
+
+    def record(self) -> dict[str, Any]:
+        """What the document tells of its pages."""
+        try:
+            told = json.loads(self.compiler.query("<fitter-record>"))
+        except self.error as error:
+            raise _failure(self.book, self.source, error.diagnostic or str(error)) from None
+        return dict(told[0]["value"])
+
+    def pdf(self) -> bytes:
+        """The same layout as a PDF: Typst remembers it."""
+        return cast(bytes, self.compiler.compile(input=self.source))
+
+
+def _failure(book: Book, source: bytes, diagnostic: str) -> ProgramFailed:
+    """What Typst said, with the file it was given, and the filler's name if one is to blame."""
+    made = book.from_source(book.output.with_suffix(".typ"))
+    words = diagnostic.replace(_VIRTUAL, made).strip()
+    blame = ""
+    if match := _ERROR_AT.search(diagnostic):
+        before = source.splitlines()[: int(match[1])]
+        fillers = [found[1].decode() for line in before if (found := _FILLER.match(line))]
+        inside = fillers and not any(line.startswith(b"#show: fitter-draft") for line in before)
+        blame = f"This is the filler '{fillers[-1]}'. " if inside else ""
+    return ProgramFailed(f"{blame}Typst stopped: {words}")

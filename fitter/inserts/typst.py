@@ -1,0 +1,85 @@
+"""The generated file for Typst, read by fitter.lua: each line a JSON list of texts, never code."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from fitter.book.models import FillerEntry
+from fitter.inserts.content import Inserts
+from fitter.trade.choose import Placed
+
+_HEAD = (
+    "note",
+    "Written by fitter and written anew at every fit: edit fillers.yaml instead. "
+    "Safe to delete, worth committing: with this file the book builds the same without fitter.",
+)
+
+
+def render(inserts: Inserts) -> str:
+    """The whole file."""
+    return settings(inserts) + "".join(map(_line, _placements(inserts)))
+
+
+def settings(inserts: Inserts) -> str:
+    """The part that does not depend on what was chosen."""
+    lines = [_HEAD, *_imprint(inserts), *_settings(inserts), *_catalogue(inserts)]
+    return "".join(map(_line, lines))
+
+
+def _line(texts: tuple[str, ...]) -> str:
+    return json.dumps(texts, ensure_ascii=False) + "\n"
+
+
+def _settings(inserts: Inserts) -> Iterator[tuple[str, ...]]:
+    for setting in inserts.book.settings.allowed:
+        value = inserts.chosen.settings.get(setting.name, setting.values[setting.default])
+        yield ("setting", setting.name, value)
+
+
+def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:
+    blanks = inserts.book.settings.blanks
+    yield ("mark", blanks.mark)
+    yield ("openers", blanks.openers)
+    for line in inserts.key.splitlines():
+        yield ("key", line)
+    if inserts.isbn:
+        yield ("isbn", inserts.isbn)
+    for line in inserts.history:
+        yield ("history", line)
+
+
+def _catalogue(inserts: Inserts) -> Iterator[tuple[str, ...]]:
+    for entry in inserts.book.catalogue:
+        if entry.source and not _is_pdf(entry):
+            yield ("candidate", entry.id, _path(inserts, entry))
+
+
+def _placements(inserts: Inserts) -> Iterator[tuple[str, ...]]:
+    entries = {entry.id: entry for entry in inserts.book.catalogue}
+    for placed in inserts.placement.placed:
+        entry = entries[placed.id]
+        yield ("place", placed.place, *_shown(inserts, entry, placed))
+    if inserts.placement.end_blanks:
+        yield ("end-blanks", str(inserts.placement.end_blanks))
+
+
+def _shown(inserts: Inserts, entry: FillerEntry, placed: Placed) -> tuple[str, ...]:
+    pages = str(placed.pages)
+    if entry.page == "notes":
+        return ("notes", entry.id, pages, entry.lines, entry.title or "Notes")
+    if entry.page == "marked-blank":
+        return ("marked-blank", entry.id, pages)
+    if _is_pdf(entry):
+        return ("pdf", entry.id, pages, f"/{_path(inserts, entry)}")
+    return ("text", entry.id)
+
+
+def _path(inserts: Inserts, entry: FillerEntry) -> str:
+    book = inserts.book
+    return book.from_source(book.folder / (entry.source or ""))
+
+
+def _is_pdf(entry: FillerEntry) -> bool:
+    return Path(entry.source or "").suffix.lower() == ".pdf"
