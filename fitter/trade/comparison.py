@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from difflib import SequenceMatcher
 from typing import Literal
 
 from fitter.trade.evidence import Size
 from fitter.trade.fingerprint import BookPrint, PagePrint, Role
-from fitter.trade.movement import Movement, Region, movements_of
+from fitter.trade.movement import Movement, movements
+from fitter.trade.overlap import Count, Overlap, Stretch, most
 
 Kind = Literal["same", "corrected", "reset", "new"]
 NEW_SHARE = 0.5  # a page is new when at least this share of its words stood nowhere before
@@ -21,14 +21,16 @@ PICTURE_SIGNS = 12  # of 256, in which two pictures may differ and still look th
 class PageChange:
     """A page of the new printing: the old page it comes from, and what became of it.
 
-    `changed_words` counts words added or lost, whichever is more; `empty` is a page on which
-    nothing stands; the `role` tells the imprint page and fillers from the text.
+    `changed_words` counts words added or lost, whichever is more, and `changed_numbers` the same
+    for numbers, as in references and contents; `empty` is a page on which nothing stands; the
+    `role` tells the imprint page and fillers from the text.
     """
 
     page: int
     old_page: int | None
     kind: Kind
     changed_words: int = 0
+    changed_numbers: int = 0
     role: Role = "text"
     empty: bool = False
 
@@ -56,73 +58,81 @@ class Comparison:
 
 def compare(old: BookPrint, new: BookPrint) -> Comparison:
     """Compare the fingerprints of two printings of a book."""
+    overlap = Overlap.of(old.pages, new.pages)
     pages: dict[int, PageChange] = {}
-    movements: list[Movement] = []
-    for region in _between_equal_pages(old.pages, new.pages, pages):
-        pages |= {change.page: change for change in _changes(region, new.pages)}
-        movements += movements_of(region, len(new.pages))
+    for stretch in overlap.stretches:
+        changes = (_equal if stretch.equal else _changed)(overlap, old.pages, new.pages, stretch)
+        pages |= {change.page: change for change in changes}
     _find_pages_moved_whole(old.pages, new.pages, pages)
-    changes = tuple(_marked(pages[n], new.pages[n - 1]) for n in sorted(pages))
+    marked = tuple(_marked(pages[n], new.pages[n - 1]) for n in sorted(pages))
     return Comparison(
         old.trim,
         new.trim,
         len(old.pages),
         len(new.pages),
-        changes,
-        tuple(movements),
-        _gone(old.pages, changes),
-        sum(len(page.words) for page in new.pages),
+        marked,
+        tuple(movements(overlap, new.pages)),
+        _gone(old.pages, overlap, marked),
+        overlap.new_starts[-1],
     )
 
 
-def _between_equal_pages(
-    old: Sequence[PagePrint], new: Sequence[PagePrint], pages: dict[int, PageChange]
-) -> Iterator[Region]:
-    """Enter the pages that are equal, and give the stretches between them."""
-    before = [page.digest for page in old]
-    after = [page.digest for page in new]
-    for tag, i, i_end, j, j_end in SequenceMatcher(None, before, after, False).get_opcodes():
-        if tag != "equal":
-            yield Region.between(old, new, range(i, i_end), range(j, j_end))
-            continue
-        for d in range(i_end - i):
-            alike = _look_alike(old[i + d].picture, new[j + d].picture)
-            pages[j + d + 1] = PageChange(j + d + 1, i + d + 1, "same" if alike else "corrected")
+Pages = Sequence[PagePrint]
 
 
-def _changes(region: Region, new: Sequence[PagePrint]) -> Iterator[PageChange]:
-    for j in region.new:
-        words, known = len(new[j].words), region.known_on(j)
-        main = region.main_source(j)
-        if main is None or known <= words * (1 - NEW_SHARE):
-            yield PageChange(j + 1, None, "new", words)
+def _equal(_: Overlap, old: Pages, new: Pages, stretch: Stretch) -> Iterator[PageChange]:
+    for i, j in zip(stretch.old, stretch.new, strict=True):
+        yield _unchanged(old, new, i, j)
+
+
+def _unchanged(old: Pages, new: Pages, i: int, j: int) -> PageChange:
+    """A page with the same words, which is still corrected if its picture is another."""
+    alike = _look_alike(old[i].picture, new[j].picture)
+    return PageChange(j + 1, i + 1, "same" if alike else "corrected")
+
+
+def _changed(overlap: Overlap, old: Pages, new: Pages, stretch: Stretch) -> Iterator[PageChange]:
+    for j in stretch.new:
+        words, sources = overlap.words_on_new(j), overlap.on_new[j]
+        main = most(sources)
+        if main is None or sources.total() <= words * (1 - NEW_SHARE):
+            yield PageChange(j + 1, None, "new", *overlap.fresh[j])
             continue
-        crossed = max(region.from_elsewhere(j, main), region.gone_elsewhere(j, main))
-        lost = region.lost_from(main) if region.main_heir(main) == j else 0
+        if old[main].digest == new[j].digest:
+            yield _unchanged(old, new, main, j)
+            continue
+        heirs = overlap.on_old[main]
+        crossed = max(sources.total() - sources[main], heirs.total() - heirs[j])
+        fresh, lost = overlap.fresh[j], overlap.lost[main] if most(heirs) == j else Count(0, 0)
         kind: Kind = "reset" if crossed > STRAY else "corrected"
-        yield PageChange(j + 1, main + 1, kind, max(words - known, lost))
+        changed = max(fresh.words, lost.words), max(fresh.numbers, lost.numbers)
+        yield PageChange(j + 1, main + 1, kind, *changed)
 
 
-def _find_pages_moved_whole(
-    old: Sequence[PagePrint], new: Sequence[PagePrint], pages: dict[int, PageChange]
-) -> None:
-    """A page that stands elsewhere now, unchanged, is the same page."""
+def _find_pages_moved_whole(old: Pages, new: Pages, pages: dict[int, PageChange]) -> None:
+    """A page too short for the words to find it, and unchanged elsewhere, is the same page."""
     held = {change.old_page for change in pages.values()}
-    free = {page.digest: n for n, page in enumerate(old, 1) if n not in held and page.words}
+    free = {page.digest: i for i, page in enumerate(old) if i + 1 not in held and page.words}
     for n, change in pages.items():
-        digest = new[n - 1].digest
-        if change.kind == "new" and digest in free:
-            pages[n] = PageChange(n, free.pop(digest), "same")
+        if change.kind == "new" and (i := free.pop(new[n - 1].digest, None)) is not None:
+            pages[n] = _unchanged(old, new, i, n - 1)
 
 
 def _marked(change: PageChange, page: PagePrint) -> PageChange:
     return replace(change, role=page.role, empty=page.empty)
 
 
-def _gone(old: Sequence[PagePrint], changes: Sequence[PageChange]) -> tuple[int, ...]:
+def _gone(old: Pages, overlap: Overlap, changes: Sequence[PageChange]) -> tuple[int, ...]:
+    """Old text pages that are no new page's origin, and most of whose words are lost."""
     held = {change.old_page for change in changes}
-    left = ((n, page) for n, page in enumerate(old, 1) if n not in held)
-    return tuple(n for n, page in left if page.role == "text" and not page.empty)
+    return tuple(
+        n
+        for n, page in enumerate(old, 1)
+        if n not in held
+        and page.role == "text"
+        and not page.empty
+        and 2 * sum(overlap.lost[n - 1]) >= len(page.words)
+    )
 
 
 def _look_alike(one: str, other: str) -> bool:

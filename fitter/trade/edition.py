@@ -108,7 +108,10 @@ def _substantial(found: Comparison, limits: EditionLimits) -> Iterator[str]:
 
 
 def _small(found: Comparison, limits: EditionLimits) -> Iterator[str]:
-    corrected, reset = found.of_kind("corrected"), found.of_kind("reset")
+    changed = found.of_kind("corrected")
+    numbers = [page for page in changed if page.changed_numbers and not page.changed_words]
+    corrected = [page for page in changed if page not in numbers]
+    reset = found.of_kind("reset")
     if corrected:
         yield f"{counted(len(corrected), 'corrected page')}{_listed(corrected)}."
     much = [page for page in corrected if page.changed_words > limits.corrected_words]
@@ -116,6 +119,11 @@ def _small(found: Comparison, limits: EditionLimits) -> Iterator[str]:
         yield (
             f"More than {limits.corrected_words} words changed on "
             f"{counted(len(much), 'page')}{_listed(much)}: look at them."
+        )
+    if numbers:
+        yield (
+            f"Only numbers changed on {counted(len(numbers), 'page')}{_listed(numbers)}, as in "
+            "contents and references when pages move."
         )
     if reset:
         yield f"Text moved between pages on {counted(len(reset), 'page')}{_listed(reset)}."

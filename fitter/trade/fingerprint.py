@@ -17,6 +17,8 @@ REPEATED = 3  # pages that bear the same words at head or foot: they are furnitu
 ENDS = 2  # blocks looked at from the head and from the foot
 _WORD = re.compile(r"[\u3040-\u30ff\u3400-\u9fff]|[^\s\u3040-\u30ff\u3400-\u9fff]+")
 _NUMBER = re.compile(r"\d+|\b[ivxlcdm]+\b")
+_FIGURES = re.compile(r"[\W\d]*\d[\W\d]*")
+_WORDS = 1 << 15  # marks of numbers lie below, marks of words from here on
 _HYPHEN = "-\u00ad\u2010\u2011"
 
 
@@ -69,10 +71,20 @@ def print_of(lines: Sequence[str], picture: str = "", role: Role = "text") -> Pa
 
 
 def words_of(lines: Sequence[str]) -> tuple[int, ...]:
-    """The words of a page as 16-bit numbers; hyphens do not count, for lines may break anew."""
+    """The words of a page as 16-bit marks; hyphens do not count, for lines may break anew."""
     text = re.sub(rf"[{_HYPHEN}]\n", "", "\n".join(lines))
     words = _WORD.findall(text.translate({ord(sign): None for sign in _HYPHEN}))
-    return tuple(zlib.crc32(word.encode()) & 0xFFFF for word in words)
+    return tuple(_mark(word) for word in words)
+
+
+def is_number(mark: int) -> bool:
+    """Whether a mark stands for a number, as in a reference to a page."""
+    return mark < _WORDS
+
+
+def _mark(word: str) -> int:
+    mark = zlib.crc32(word.encode()) % _WORDS
+    return mark if _FIGURES.fullmatch(word) else mark + _WORDS
 
 
 def bodies(pages: Sequence[Sequence[Block]]) -> list[list[str]]:
