@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from fitter.book.matching import matching
-from fitter.book.models import BookFile, FillerEntry, PrintingEntry
+from fitter.book.models import BookFile, FillerEntry, ImprintEntry, PrintingEntry
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
 from fitter.trade.gate import rule_names
-from fitter.trade.printings import record_faults
+from fitter.trade.printings import code_faults, record_faults
 
 _TIES = ("needs", "excludes")
 
@@ -88,11 +88,13 @@ def _filler_file_faults(folder: Path, at: str, source: str) -> list[str]:
 
 
 def printing_faults(
-    document: Document, printings: Mapping[int, PrintingEntry], published: int | None
+    document: Document, printings: Mapping[int, PrintingEntry], imprint: ImprintEntry | None
 ) -> list[str]:
-    """Gaps, repeats and years that cannot be in the record of printings."""
+    """Gaps, repeats and years that cannot be in the record, and codes that the key cannot carry."""
     record = {i: entry.entered for i, entry in printings.items()}
+    faults = record_faults(record, imprint.year if imprint else None)
+    if imprint and imprint.key:
+        faults += code_faults(record)
     return [
-        f"{document.at(('printings', fault.entry, fault.key))}: {fault.said}"
-        for fault in record_faults(record, published)
+        f"{document.at(('printings', fault.entry, fault.key))}: {fault.said}" for fault in faults
     ]

@@ -123,8 +123,7 @@ def load_book(book: Path) -> Book:
         faults += source_faults(folder, file.name, settings)
         faults += rule_faults(book_doc, settings)
     faults += catalogue_faults(folder, fillers_doc, catalogue)
-    published = settings.imprint.year if settings else None
-    faults += printing_faults(printings_doc, printings, published)
+    faults += printing_faults(printings_doc, printings, settings.imprint if settings else None)
     if faults or settings is None:
         raise BadInput(*faults)
     return Book(

@@ -103,6 +103,8 @@ def _numbered(book: Book, entry: Printing) -> Printing:
     faults = record_faults(dict(enumerate([*record, entry])), book.settings.imprint.year)
     if faults:
         raise BadInput(*(f"{book.printings_file.name}: {fault.said}" for fault in faults))
+    if book.settings.imprint.key:
+        follow(book.settings.imprint.key.settings, [*record, entry])  # refuses what gives no key
     return entry
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
+from fitter.trade.key import is_code
+
 
 @dataclass(frozen=True, slots=True)
 class Printing:
@@ -44,6 +46,20 @@ def record_faults(
         (*_numbers(record), *_years(record, published), *_dates(record)),
         key=lambda fault: fault.entry,
     )
+
+
+def code_faults(record: Mapping[int, Printing]) -> list[RecordFault]:
+    """Printers that a key cannot name."""
+    return [
+        RecordFault(
+            i,
+            "printer",
+            f"'{one.printer}' is no printer's code: use a capital letter and up to five more "
+            "capitals or digits, and write the full name in the note.",
+        )
+        for i, one in record.items()
+        if one.printer and not is_code(one.printer)
+    ]
 
 
 def _numbers(record: Mapping[int, Printing]) -> Iterator[RecordFault]:

@@ -5,9 +5,9 @@ import random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitter.trade.alignment import align
+from fitter.trade.alignment import align, align_moved
 
-TEXT = random.Random(7).choices(range(1 << 16), k=3000)
+TEXT = random.Random(7).sample(range(1 << 16), k=3000)
 
 
 def test_the_same_text_stands_where_it_stood() -> None:
@@ -34,3 +34,17 @@ def test_places_rise_and_hold_the_same_word(old: list[int], new: list[int]) -> N
     held = [place for place in places if place >= 0]
     assert held == sorted(set(held))
     assert all(old[place] == new[n] for n, place in enumerate(places) if place >= 0)
+
+
+def test_text_that_changed_places_is_found_in_a_second_pass() -> None:
+    moved = [*TEXT[:200], *TEXT[260:400], *TEXT[200:260], *TEXT[400:]]
+    places = align(TEXT, moved)
+    assert -1 in places
+    assert align_moved(TEXT, moved, places) == [TEXT.index(word) for word in moved]
+
+
+def test_a_run_that_is_frequent_in_the_book_is_found_between_its_neighbours() -> None:
+    refrain = [1, 2, 3, 4, 5, 6]
+    old = [*TEXT[:50], *refrain, *TEXT[50:90], *refrain, *TEXT[90:120]]
+    new = [*TEXT[:50], 9, *refrain, 9, *TEXT[50:90], 9, *refrain, 9, *TEXT[90:120]]
+    assert [place for place in align(old, new) if place >= 0] == list(range(len(old)))

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitter.trade.printings import Printing, record_faults
+from fitter.trade.printings import Printing, code_faults, record_faults
 
 GOOD = (Printing(1, 2026), Printing(2, 2028, "QX", "2028-03-01"), Printing(3, 2028))
 
@@ -26,3 +26,10 @@ def test_what_cannot_be_true(record: list[Printing], entry: int, key: str, said:
     (fault,) = record_faults(dict(enumerate(record)), published=2026)
     assert (fault.entry, fault.key) == (entry, key)
     assert said in fault.said
+
+
+def test_a_name_is_no_code() -> None:
+    record = {0: Printing(1, 2026, "QX"), 1: Printing(2, 2028, "Quist & Xander")}
+    (fault,) = code_faults(record)
+    assert (fault.entry, fault.key) == (1, "printer")
+    assert "'Quist & Xander' is no printer's code" in fault.said
