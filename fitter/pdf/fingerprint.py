@@ -6,6 +6,7 @@ from collections.abc import Container
 from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
+from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of, turning
 from fitter.trade.evidence import Size
@@ -19,6 +20,7 @@ SCANNED_SHARE = 0.5  # of pages with a picture and no text, from which a PDF cou
 SIGNS = 16
 
 
+@apart
 def fingerprint(path: StrPath, fillers: Container[int] = ()) -> BookPrint:
     """The fingerprint of a book, whose `fillers` stand on these pages from 1.
 
@@ -48,6 +50,7 @@ def _role(page: int, imprint: int | None, fillers: Container[int]) -> Role:
 
 def _blocks(page: pymupdf.Page) -> list[Block]:
     """The text inside the trim, block by block."""
+    page_begun()
     clip = trim_of(page) * ~turning(page)
     return [
         Block(top, bottom, tuple(text.splitlines()))
@@ -64,6 +67,7 @@ def _picture(page: pymupdf.Page) -> str:
     """256 signs that say where it grows darker from left to right; empty for a blank page."""
     import pymupdf
 
+    page_begun()
     box = trim_of(page)
     if box.is_empty:
         return ""

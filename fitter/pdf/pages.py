@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
+from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.trade.evidence import Size
 
@@ -15,18 +16,21 @@ if TYPE_CHECKING:
 MM_PER_POINT = 25.4 / 72
 
 
+@apart
 def page_count(path: StrPath) -> int:
     """The number of pages of a PDF."""
     with opened(path) as document:
         return len(document)
 
 
+@apart
 def page_sizes(path: StrPath) -> tuple[Size, ...]:
     """The size of every page after trimming, in mm, as it is turned for reading."""
     with opened(path) as document:
         return tuple(size_of(page) for page in document)
 
 
+@apart
 def text_of_pages(path: StrPath, pages: Iterable[int]) -> dict[int, str]:
     """The text inside the trim, by sheet position from 1; pages beyond the end are left out.
 
@@ -74,6 +78,7 @@ def size_of(page: pymupdf.Page) -> Size:
 
 
 def _text(document: pymupdf.Document, page: int, path: StrPath) -> str:
+    page_begun()
     try:
         loaded = document[page - 1]
         return str(loaded.get_text("text", clip=trim_of(loaded) * ~turning(loaded)))

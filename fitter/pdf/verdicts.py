@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
+from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     import pymupdf
 
 
+@apart
 def read_verdicts(path: StrPath, marks: Marks) -> tuple[PageVerdict, ...]:
     """The verdict on every page of a PDF; raises `BadInput` where it cannot be read."""
     with opened(path) as document:
@@ -33,6 +35,7 @@ def read_verdicts(path: StrPath, marks: Marks) -> tuple[PageVerdict, ...]:
 
 
 def _read(document: pymupdf.Document, number: int, how: Callable[..., Page]) -> Page:
+    page_begun()
     try:
         page = document[number - 1]
         return how(page, Page(number, page.get_label() or None, size_of(page)))

@@ -10,6 +10,7 @@ from fitter.data.known_marks import known_marks
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
+from fitter.pdf.apart import apart, read_apart
 from fitter.pdf.pages import page_sizes
 from fitter.pdf.verdicts import read_verdicts
 from fitter.steps.bindery import bindery_of
@@ -23,6 +24,7 @@ from fitter.trade.gatherings import LARGEST, Binding
 from fitter.trade.judged import Judged
 
 
+@apart
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:
     """Judge any PDF; without a binding the gatherings are not looked at."""
     verdicts = read_verdicts(path, known_marks())
@@ -34,6 +36,10 @@ def judge_pdf(path: Path, binding: Binding | None) -> Judged:
 
 def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
+    return read_apart(book.output, lambda: _judged(book, binding))
+
+
+def _judged(book: Book, binding: Binding | None) -> Judged:
     settings, pdf = book.settings, book.output
     record = engine_of(book).record(book)
     verdicts = read_verdicts(pdf, known_marks([settings.blanks.mark]))

@@ -1,0 +1,161 @@
+"""Reads a PDF in a process of its own, so that a file that breaks the reader breaks no more.
+
+A crafted or damaged PDF can make the PDF library crash, go round in circles or ask for all memory
+there is. In a process of its own it only ends that one, and the caller gets a sentence.
+"""
+
+from __future__ import annotations
+
+import faulthandler
+import os
+import pickle
+import resource
+import signal
+import traceback
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+from typing import Any, ParamSpec, TypeVar, cast
+
+from fitter.errors import BadInput, Fault
+
+SECONDS_A_PAGE = 8.0  # of the processor; so long may one page take
+SECONDS_GAINED = 1.0  # each page begun adds to what is left, up to SECONDS_A_PAGE
+MEMORY = 3 << 30  # bytes
+LONGEST_WORDS = 200
+_OUT_OF_MEMORY = ("malloc", "memory", "cannot allocate")
+
+StrPath = str | os.PathLike[str]
+P = ParamSpec("P")
+R = TypeVar("R")
+_inside = False
+
+
+def apart(reader: Callable[P, R]) -> Callable[P, R]:
+    """Have a function that reads a PDF, its first argument, work in a process of its own.
+
+    What it returns must be picklable. Within such a process it is called as it stands. Raises
+    what the function raises, and BadInput where the reader was stopped or broke.
+    """
+
+    @wraps(reader)
+    def read(*args: P.args, **kwargs: P.kwargs) -> R:
+        return read_apart(cast(Path, args[0]), lambda: reader(*args, **kwargs))
+
+    return read
+
+
+def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
+    """Do work that reads a PDF in a process of its own, unless we are in one already."""
+    if _inside:
+        return work()
+    import pymupdf  # noqa: F401  loaded before the fork, it is loaded once
+
+    return cast(R, _answer(os.fspath(pdf), *_forked(work)))
+
+
+def page_begun() -> None:
+    """Within a reading loop: the next page may again take its time."""
+    if _inside:
+        left, _ = signal.getitimer(signal.ITIMER_PROF)
+        signal.setitimer(signal.ITIMER_PROF, min(left + SECONDS_GAINED, SECONDS_A_PAGE))
+
+
+def _forked(work: Callable[[], object]) -> tuple[bytes, int]:
+    """What the work said, pickled, and the signal that ended it early, or 0."""
+    out, into = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(out)
+        _work(work, into)
+    os.close(into)
+    try:
+        with os.fdopen(out, "rb") as pipe:
+            said = pipe.read()
+        _, status = os.waitpid(child, 0)
+    except BaseException:
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        raise
+    return said, os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
+
+
+def _work(work: Callable[[], object], into: int) -> None:
+    """The whole life of the process apart; it never returns."""
+    global _inside  # noqa: PLW0603
+    _inside = True
+    try:
+        _limit()
+        said = pickle.dumps(_outcome(work))
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        with os.fdopen(into, "wb") as pipe:
+            pipe.write(said)
+    finally:
+        os._exit(0)
+
+
+def _limit() -> None:
+    faulthandler.disable()
+    _lower(resource.RLIMIT_CORE, 0)
+    _lower(resource.RLIMIT_AS, MEMORY)
+    for told in (signal.SIGPROF, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(told, signal.SIG_DFL)
+    signal.setitimer(signal.ITIMER_PROF, SECONDS_A_PAGE)
+
+
+def _lower(limit: int, to: int) -> None:
+    soft, hard = resource.getrlimit(limit)
+    if soft == resource.RLIM_INFINITY or soft > to:
+        resource.setrlimit(limit, (to, hard))
+
+
+def _outcome(work: Callable[[], object]) -> tuple[str, object]:
+    try:
+        return "result", work()
+    except Fault as fault:
+        return "fault", (type(fault), fault.sentences)
+    except MemoryError:
+        return "memory", None
+    except Exception as error:
+        words = " ".join(str(error).split())[:LONGEST_WORDS]
+        if not _is_the_library_s(error):
+            return "bug", traceback.format_exc()
+        if any(word in words.lower() for word in _OUT_OF_MEMORY):
+            return "memory", None
+        return "damaged", words
+
+
+def _is_the_library_s(error: Exception) -> bool:
+    """Whether the fault arose in the PDF library, and so from the file and not from our code."""
+    frames = traceback.extract_tb(error.__traceback__)
+    return bool(frames) and "pymupdf" in Path(frames[-1].filename).parts
+
+
+def _answer(name: str, said: bytes, ended_by: int) -> object:
+    kind: str
+    value: Any
+    if ended_by == signal.SIGPROF:
+        raise BadInput(
+            f"{name}: a page takes more than {SECONDS_A_PAGE:g} seconds to read and was given up. "
+            "Save the PDF anew with another program, or simplify what is drawn there."
+        )
+    kind, value = pickle.loads(said) if said else ("broken", None)
+    match kind:
+        case "result":
+            return value
+        case "fault":
+            made, sentences = value
+            raise made(*sentences)
+        case "memory":
+            raise BadInput(
+                f"{name}: reading it takes more than {MEMORY >> 30} GB of memory and was given "
+                "up. Save the PDF anew with another program."
+            )
+        case "damaged":
+            raise BadInput(f"{name}: the PDF is damaged: {value}. Save it anew, or make it again.")
+        case "bug":
+            raise RuntimeError(f"while reading {name}:\n{value}")
+    raise BadInput(
+        f"{name}: the PDF is so damaged that reading it broke off (signal {ended_by}). "
+        "Save it anew, or make it again."
+    )

@@ -1,0 +1,109 @@
+"""A PDF that breaks the reader breaks no more than a process of its own."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from fitter.errors import BadInput, CannotFit
+from fitter.pdf import apart as module
+from fitter.pdf.apart import apart, page_begun
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    path: Path
+    process: int
+
+
+@apart
+def where(path: Path) -> Found:
+    return Found(path, os.getpid())
+
+
+@apart
+def crashes(path: Path) -> None:
+    os.kill(os.getpid(), signal.SIGSEGV)
+
+
+@apart
+def never_ends(path: Path) -> None:
+    while True:
+        pass
+
+
+@apart
+def many_pages(path: Path, pages: int) -> int:
+    for _ in range(pages):
+        page_begun()
+        end = time.process_time() + 0.1
+        while time.process_time() < end:
+            pass
+    return pages
+
+
+@apart
+def takes_all_memory(path: Path) -> int:
+    return len(bytearray(module.MEMORY))
+
+
+@apart
+def does_not_pass(path: Path) -> None:
+    raise CannotFit("one", "two")
+
+
+@apart
+def has_a_bug(path: Path) -> int:
+    return len(5)  # type: ignore[arg-type]
+
+
+@apart
+def within(path: Path) -> bool:
+    return where(path).process == os.getpid()
+
+
+def test_the_result_comes_back_from_another_process() -> None:
+    found = where(Path("a.pdf"))
+    assert found.path == Path("a.pdf")
+    assert found.process != os.getpid()
+
+
+def test_one_process_does_for_all_that_is_read_within() -> None:
+    assert within(Path("a.pdf"))
+
+
+def test_a_crash_becomes_a_sentence() -> None:
+    with pytest.raises(BadInput, match=r"a\.pdf: the PDF is so damaged"):
+        crashes(Path("a.pdf"))
+
+
+def test_a_page_that_never_ends_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "SECONDS_A_PAGE", 0.5)
+    with pytest.raises(BadInput, match=r"a\.pdf: a page takes more than 0\.5 seconds"):
+        never_ends(Path("a.pdf"))
+
+
+def test_each_page_has_its_own_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "SECONDS_A_PAGE", 0.5)
+    assert many_pages(Path("a.pdf"), 10) == 10
+
+
+def test_memory_is_bounded() -> None:
+    with pytest.raises(BadInput, match="more than 3 GB of memory"):
+        takes_all_memory(Path("a.pdf"))
+
+
+def test_a_fault_comes_back_as_it_is() -> None:
+    with pytest.raises(CannotFit) as fault:
+        does_not_pass(Path("a.pdf"))
+    assert fault.value.sentences == ("one", "two")
+
+
+def test_a_bug_of_ours_stays_one() -> None:
+    with pytest.raises(RuntimeError, match="has no len"):
+        has_a_bug(Path("a.pdf"))
