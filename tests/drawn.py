@@ -58,3 +58,28 @@ def together(*draws: Draw) -> Draw:
 def furnished(number: int, *draws: Draw, head: str = "The Harbour") -> Draw:
     """A page with a running head and a folio."""
     return together(words(12, head, 8), words(188, str(number), 8, left=63), *draws)
+
+
+def raw(content: str, resources: str = "", **entries: str) -> Draw:
+    """A page of hand-written content, with resources and page entries as PDF source.
+
+    Helvetica is /F1; lengths are points from the foot of the page on the left.
+    """
+
+    def draw(page: pymupdf.Page) -> None:
+        document, xref = page.parent, page.xref
+        stream = document.get_new_xref()
+        document.update_object(stream, "<<>>")
+        document.update_stream(stream, content.encode("latin-1"), new=True)
+        font = "/Font<</F1<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>>>"
+        document.xref_set_key(xref, "Contents", f"{stream} 0 R")
+        document.xref_set_key(xref, "Resources", f"<<{font}{resources}>>")
+        for key, value in entries.items():
+            document.xref_set_key(xref, key, value)
+
+    return draw
+
+
+def said(words: str, before: str = "", at: tuple[int, int] = (60, 300), size: int = 11) -> str:
+    """The content that says a word, with operators before it."""
+    return f"q {before} BT /F1 {size} Tf {at[0]} {at[1]} Td ({words}) Tj ET Q\n"
