@@ -14,8 +14,7 @@ from fitter.trade.page import Box, Line
 if TYPE_CHECKING:
     import pymupdf
 
-DPI = 72
-SCAN_DPI = 50
+DPI = 50
 CONTRAST = 8  # levels of 255 between ink and ground; a tint below 3 % does not print (from memory)
 EDGE_MM = 0.5  # ink along the very edge is a tint or a bleed that ends there
 APART_MM = 1.0  # ink with such a gap between is told apart
@@ -30,11 +29,10 @@ def look(page: pymupdf.Page, *, outer: float = 1) -> tuple[tuple[Line, ...], tup
 
     `outer` keeps the look to that share of the height at head and foot, where furniture stands.
     """
-    trim = trim_of(page)
+    trim = _inside(trim_of(page))
     mask = _mask(page, trim)
     if mask.is_clear:
         return (), ()
-    mask.clear_edge(EDGE_MM)
     words = [word for word in _words(page, trim, outer) if mask.any_in(_letters(word))]
     lines = tuple(_lines(words))
     for line in lines:
@@ -46,12 +44,18 @@ def look(page: pymupdf.Page, *, outer: float = 1) -> tuple[tuple[Line, ...], tup
 
 def outer_lines(page: pymupdf.Page, outer: float) -> tuple[Line, ...]:
     """The lines at the head and foot of a page, visible or not: enough to learn furniture from."""
-    return tuple(_lines(_words(page, trim_of(page), outer)))
+    return tuple(_lines(_words(page, _inside(trim_of(page)), outer)))
+
+
+def _inside(trim: pymupdf.Rect) -> pymupdf.Rect:
+    """The trimmed page without its very edge."""
+    edge = min(EDGE_MM / MM_PER_POINT, trim.width / 4, trim.height / 4)
+    return type(trim)(trim.x0 + edge, trim.y0 + edge, trim.x1 - edge, trim.y1 - edge)
 
 
 def _mask(page: pymupdf.Page, trim: pymupdf.Rect) -> Mask:
     if _is_scan(page, trim):
-        return scanned_mask(rendered(page, trim, SCAN_DPI, colour=False))
+        return scanned_mask(rendered(page, trim, DPI, colour=False))
     with hard_edges():
         return mask_of(rendered(page, trim, DPI, colour=True), CONTRAST)
 

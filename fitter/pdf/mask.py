@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
 from math import ceil
+from operator import or_
 
 from fitter.pdf.prints import Pixels
 from fitter.trade.page import Box
@@ -33,14 +35,6 @@ class Mask:
         """Take the ink out of a box."""
         for start, end in self._rows(box):
             self.ink[start:end] = bytes(end - start)
-
-    def clear_edge(self, wide_mm: float) -> None:
-        """Take the ink out of a strip along all four edges."""
-        right, bottom = self.width / self.per_mm, self.height / self.per_mm
-        self.clear(Box(0, 0, right, wide_mm))
-        self.clear(Box(0, bottom - wide_mm, right, bottom))
-        self.clear(Box(0, 0, wide_mm, bottom))
-        self.clear(Box(right - wide_mm, 0, right, bottom))
 
     def boxes(self, apart_mm: float) -> Iterator[Box]:
         """The extents of the ink, told apart where at least so many mm in between are empty."""
@@ -84,12 +78,19 @@ def mask_of(pixels: Pixels, contrast: int) -> Mask:
     size = pixels.width * pixels.height
     if pixels.one_colour:
         return Mask(pixels.width, pixels.height, pixels.per_mm, bytearray(size))
-    marked = 0
-    for channel in range(pixels.channels):
-        levels = pixels.samples[channel :: pixels.channels]
-        marked |= int.from_bytes(levels.translate(differing(_ground(levels), contrast)))
-    ink = bytearray(marked.to_bytes(size))
-    return Mask(pixels.width, pixels.height, pixels.per_mm, ink)
+    channels = [pixels.samples[at :: pixels.channels] for at in range(pixels.channels)]
+    if all(channel == channels[0] for channel in channels[1:]):
+        channels = channels[:1]
+    marked = [levels.translate(differing(_ground(levels), contrast)) for levels in channels]
+    return Mask(pixels.width, pixels.height, pixels.per_mm, bytearray(_any(marked, size)))
+
+
+def _any(marked: list[bytes], size: int) -> bytes:
+    """1 where any of them has 1."""
+    if len(marked) == 1:
+        return marked[0]
+    together = reduce(or_, (int.from_bytes(one) for one in marked))
+    return together.to_bytes(size)
 
 
 def differing(ground: int, contrast: int) -> bytes:

@@ -44,15 +44,13 @@ def text_of_pages(path: StrPath, pages: Iterable[int]) -> dict[int, str]:
 def trim_of(page: pymupdf.Page) -> pymupdf.Rect:
     """The trimmed page in points from the top left of the page as it is turned for reading.
 
-    TrimBox, else CropBox, else MediaBox (ISO 32000-1, 14.11.2; pymupdf fills in the missing ones).
+    TrimBox, else CropBox, else MediaBox: ISO 32000-1, 14.11.2.
     """
-    crop, turned = page.cropbox, turning(page)
-    shown = page.rect * ~turned
-    unit = shown.width / crop.width  # UserUnit enlarges what is drawn, not the boxes
-    box = page.trimbox
-    left, top = crop.x0, crop.y0
-    inner = [(box.x0 - left), (box.y0 - top), (box.x1 - left), (box.y1 - top)]
-    return type(box)([edge * unit for edge in inner]) * turned & page.rect
+    import pymupdf
+    from pymupdf import mupdf
+
+    box = mupdf.fz_bound_page_box(mupdf.FzPage(page.this), mupdf.FZ_TRIM_BOX)
+    return pymupdf.Rect(box.x0, box.y0, box.x1, box.y1)
 
 
 def turning(page: pymupdf.Page) -> pymupdf.Matrix:

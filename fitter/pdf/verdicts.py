@@ -12,6 +12,7 @@ from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_of
+from fitter.pdf.plain import is_plainly_full
 from fitter.trade.blanks import look_closer_at, verdicts
 from fitter.trade.furniture import OUTER
 from fitter.trade.marks import Marks
@@ -44,7 +45,7 @@ def _read(document: pymupdf.Document, number: int, how: Callable[..., Page]) -> 
 
 
 def _page(page: pymupdf.Page, plain: Page) -> Page:
-    if is_full(page):
+    if is_plainly_full(page) or is_full(page):
         return replace(plain, full=True)
     lines, ink = look(page)
     return replace(plain, lines=lines, ink=ink)

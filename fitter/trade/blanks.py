@@ -10,7 +10,8 @@ from fitter.trade.marks import Marks
 from fitter.trade.page import Box, Line, Page
 from fitter.trade.verdicts import PageVerdict, Verdict, places
 
-LEARN_FROM = 3  # pages on either side; a running head is the same within its chapter
+LEARN_FROM = (-2, 2, -4, -1, 1, 4, -3, 3, -6, 6)  # pages away; rectos and versos may differ
+LEARN_ENOUGH = 4
 _DUAL_FOLIO = re.compile(
     r"(\S*?)(\d+|[a-z])\s*/\s*\(\s*(\S*?)(\d+|[a-z])\s+blank\s*\)", re.IGNORECASE
 )
@@ -39,13 +40,15 @@ def look_closer_at(pages: Sequence[Page]) -> dict[int, bool]:
     True where their ink is needed too and not their words alone.
     """
     wanted: dict[int, bool] = {}
+    full = {page.page for page in pages if page.full}
     for page in pages:
         if _is_doubtful(page):
-            reach = LEARN_FROM if page.lines or page.ink else 1
             inked = any(not is_rule(box) for box in page.ink)
-            for number in range(page.page - reach, page.page + reach + 1):
+            steps = LEARN_FROM if page.lines or page.ink else (-1,)
+            near = [page.page + step for step in steps if page.page + step in full]
+            for number in near[:LEARN_ENOUGH]:
                 wanted[number] = wanted.get(number, False) or inked
-    return {page.page: wanted[page.page] for page in pages if page.full and page.page in wanted}
+    return wanted
 
 
 def names_next_as_blank(page: Page) -> bool:

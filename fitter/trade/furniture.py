@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
-from dataclasses import astuple, dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
 from fitter.trade.page import Box, Line, Page
 
@@ -17,7 +17,7 @@ RULE_NEAR_MM = 6.0
 SEEN_AT_LEAST = 2  # other pages with the same words at the same height
 SAME_SIZE_MM = 0.6  # height of the type
 BAND_AT_LEAST = 6  # pages with a line at that height
-REPEATED_IN_BAND = 0.8
+SHARE_OF_BAND = 0.8
 
 _ROMAN = r"(?=[clxvi])c?(?:xc|xl|l?x{0,3})(?:ix|iv|v?i{0,3})"
 _NUMBER = rf"(?:[a-z]?\W?\d+(?:\W\d+)?|{_ROMAN})"
@@ -28,11 +28,19 @@ _FOLIO = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Furniture:
-    """What repeats at the head and foot of the pages it was learned from."""
+class Seen:
+    """Something at the head or foot of a page: its words with numbers made alike, or ''."""
 
-    lines: Mapping[int, list[tuple[int, str, Box]]]  # by height in whole mm: page, words, place
-    ink: tuple[tuple[int, Box], ...]
+    page: int
+    words: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Furniture:
+    """What stands at the head and foot of the pages it was learned from, by height in whole mm."""
+
+    by_height: Mapping[int, list[Seen]]
 
     def without(self, page: Page) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
         """The lines and the ink of a page that are no furniture."""
@@ -43,43 +51,40 @@ class Furniture:
     def _is_furniture(self, line: Line, page: Page) -> bool:
         if not in_outer(line.box, page, OUTER):
             return False
-        there = self._at_height_of(line.box, page.page)
-        if there.count(_pattern(line.text)) >= SEEN_AT_LEAST:
+        there = [seen.words for seen in self._at(line.box, page) if _same_type(line.box, seen.box)]
+        words = _pattern(line.text)
+        if there.count(words) >= SEEN_AT_LEAST:
             return True
         if is_folio(line.text) and in_outer(line.box, page, MARGIN):
             return True
-        return _is_band(there)
-
-    def _at_height_of(self, box: Box, page: int) -> list[str]:
-        """The words that stand at the same height on other pages."""
-        near = round(box.middle)
-        return [
-            words
-            for height in range(near - 2, near + 3)
-            for number, words, other in self.lines.get(height, ())
-            if number != page and _same_height(box, other) and _same_type(box, other)
-        ]
+        return _is_band(words, there)
 
     def _goes_with(self, box: Box, held: list[Line], page: Page) -> bool:
         if not in_outer(box, page, OUTER):
             return False
         if is_rule(box) and any(_near(box, line.box) for line in held):
             return True
-        same = {number for number, other in self.ink if _same_box(box, other)}
-        return len(same - {page.page}) >= SEEN_AT_LEAST
+        same = {seen.page for seen in self._at(box, page) if _same_box(box, seen.box)}
+        return len(same) >= SEEN_AT_LEAST
+
+    def _at(self, box: Box, page: Page) -> Iterator[Seen]:
+        """What stands at the same height on other pages."""
+        near = round(box.middle)
+        for height in range(near - 2, near + 3):
+            for seen in self.by_height.get(height, ()):
+                if seen.page != page.page and abs(box.middle - seen.box.middle) <= SAME_PLACE_MM:
+                    yield seen
 
 
 def learn(pages: Iterable[Page]) -> Furniture:
     """Collect what stands at the head and foot of the given pages."""
-    lines: dict[int, list[tuple[int, str, Box]]] = defaultdict(list)
-    ink: list[tuple[int, Box]] = []
+    by_height: dict[int, list[Seen]] = defaultdict(list)
     for page in pages:
-        for line in page.lines:
-            if in_outer(line.box, page, OUTER):
-                entry = (page.page, _pattern(line.text), line.box)
-                lines[round(line.box.middle)].append(entry)
-        ink.extend((page.page, box) for box in page.ink if in_outer(box, page, OUTER))
-    return Furniture(lines, tuple(ink))
+        things = [(_pattern(line.text), line.box) for line in page.lines]
+        for words, box in [*things, *(("", box) for box in page.ink)]:
+            if in_outer(box, page, OUTER):
+                by_height[round(box.middle)].append(Seen(page.page, words, box))
+    return Furniture(by_height)
 
 
 def is_folio(text: str) -> bool:
@@ -108,18 +113,21 @@ def _pattern(text: str) -> str:
     return " ".join("#" if is_folio(word) else re.sub(r"\d+", "#", word) for word in words)
 
 
-def _is_band(patterns: list[str]) -> bool:
-    """Whether a height belongs to running heads: nearly all that stands there is said again.
+def _is_band(words: str, there: list[str]) -> bool:
+    """Whether a height belongs to furniture: nearly all that stands there is numbered or repeated.
 
     One and the same line on many pages does not do: it may be the title of those pages.
     """
-    again = [times for times in Counter(patterns).values() if times > 1]
-    enough = len(patterns) >= BAND_AT_LEAST and len(again) > 1
-    return enough and sum(again) >= REPEATED_IN_BAND * len(patterns)
+    nearly_all = max(BAND_AT_LEAST, SHARE_OF_BAND * len(there))
+    if _is_numbered(words):
+        return sum(map(_is_numbered, there)) >= nearly_all
+    again = [times for times in Counter(there).values() if times > 1]
+    return len(again) > 1 and sum(again) >= nearly_all
 
 
-def _same_height(one: Box, other: Box) -> bool:
-    return abs(one.middle - other.middle) <= SAME_PLACE_MM
+def _is_numbered(words: str) -> bool:
+    """Whether a folio stands at one end of the line."""
+    return words.startswith("#") or words.endswith("#")
 
 
 def _same_type(one: Box, other: Box) -> bool:
@@ -127,8 +135,11 @@ def _same_type(one: Box, other: Box) -> bool:
 
 
 def _same_box(one: Box, other: Box) -> bool:
-    return all(
-        abs(a - b) <= SAME_PLACE_MM for a, b in zip(astuple(one), astuple(other), strict=True)
+    return (
+        abs(one.left - other.left) <= SAME_PLACE_MM
+        and abs(one.right - other.right) <= SAME_PLACE_MM
+        and abs(one.top - other.top) <= SAME_PLACE_MM
+        and abs(one.bottom - other.bottom) <= SAME_PLACE_MM
     )
 
 

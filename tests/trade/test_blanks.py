@@ -50,10 +50,15 @@ def test_a_page_that_quotes_a_mark_is_printed() -> None:
 
 def test_a_running_head_alone() -> None:
     head = line("Of Boats", 10)
-    neighbours = {n: page(n, head, line("text of the page", 30)) for n in (1, 3, 4)}
-    pages = (full(1), page(2, head, line("2", 188)), full(3), full(4))
-    assert look_closer_at(pages) == {1: False, 3: False, 4: False}
-    assert judged(*pages, closer=neighbours)[1] == ("furniture-only", "body")
+    pages = [full(number) for number in range(1, 10)]
+    pages[4] = page(5, head, line("5", 188))
+    assert look_closer_at(pages) == {3: False, 7: False, 1: False, 4: False}
+    closer = {n: page(n, head, line("text of the page", 30)) for n in (1, 3, 4, 7)}
+    assert judged(*pages, closer=closer)[4] == ("furniture-only", "body")
+
+
+def test_the_page_before_a_blank_one_may_name_it() -> None:
+    assert look_closer_at((full(1), page(2), full(3))) == {1: False}
 
 
 def test_pages_with_something_in_the_middle_need_no_neighbours() -> None:

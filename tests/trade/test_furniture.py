@@ -44,6 +44,18 @@ def test_a_head_said_nowhere_else_is_known_by_its_height() -> None:
     assert left_on(page(13, line("Epilogue", 10))) == []
 
 
+def test_a_head_with_a_folio_is_known_by_its_height() -> None:
+    heads = [page(n, line(f"Of {'abcdefgh'[n]}oats {n}", 10)) for n in range(1, 8)]
+    new = page(9, line("9 Of Oars", 10))
+    assert learn(heads).without(new) == ((), ())
+
+
+def test_the_title_of_several_pages_makes_no_furniture_of_what_stands_at_its_height() -> None:
+    notes = [page(n, line("Notes", 20)) for n in range(1, 8)]
+    key = page(9, line("1 3 5 7 9 8 6 4 2", 20))
+    assert learn(notes).without(key)[0] == key.lines
+
+
 def test_the_last_line_of_a_chapter_is_no_furniture() -> None:
     last = page(13, line("Of Oars", 10), line("and so they went home.", 20))
     assert left_on(last) == ["and so they went home."]
