@@ -20,6 +20,7 @@ from fitter.book.settings import Settings
 from fitter.trade.edition import EditionLimits
 from fitter.trade.evidence import Size
 from fitter.trade.gatherings import Binding, size_faults
+from fitter.trade.imprint import KINDS, ORDERS
 from fitter.trade.key import KeySettings, settings_faults
 from fitter.trade.printings import Printing
 from fitter.trade.settings import Setting
@@ -128,14 +129,68 @@ class KeyEntry(Page):
         return self
 
 
+def _order(value: Any) -> Any:
+    """A published order by its name, or the kinds of lines in an order of one's own."""
+    if isinstance(value, str) and value in ORDERS:
+        return ORDERS[value]
+    wrong = [kind for kind in value if kind not in KINDS] if isinstance(value, list) else [value]
+    if wrong:
+        raise ValueError(
+            f"'{wrong[0]}' is no order of lines; say {' or '.join(ORDERS)}, or list "
+            f"some of {', '.join(sorted(KINDS))}"
+        )
+    return value
+
+
+Order = Annotated[
+    tuple[str, ...],
+    BeforeValidator(_order),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"enum": [*ORDERS]},
+                {"type": "array", "items": {"enum": sorted(KINDS)}},
+            ]
+        }
+    ),
+]
+
+
+class WordingEntry(Page):
+    """Words of the history in place of the language's own: {n}, {ordinal} and {year} are filled."""
+
+    published: Text | None = None
+    printing: Text | None = None
+
+
 class ImprintEntry(Page):
     """What stands on the imprint page."""
 
-    publisher: Text | None = None
+    publisher: Texts = ()
     year: int | None = Field(None, ge=1450, le=9999)
+    copyright: Text | None = None
+    rights: Texts = ()
     edition: Text | None = None
+    printed: Texts = ()
     isbn: Text | None = None
+    doi: Texts = ()
+    cataloguing: Texts = ()
+    paper: Texts = ()
+    credits: Texts = ()
+    disclaimer: Texts = ()
     key: KeyEntry | None = None
+    order: Order = ORDERS["american"]
+    wording: WordingEntry = WordingEntry()
+
+    @property
+    def said(self) -> dict[str, tuple[str, ...]]:
+        """The lines that stand as they are typed, by kind."""
+        return self.model_dump(
+            include={
+                *("publisher", "rights", "printed", "doi", "cataloguing", "paper", "credits"),
+                "disclaimer",
+            }
+        )
 
 
 class CompareEntry(Page):

@@ -266,9 +266,8 @@ local function page(div, form)
   local blocks = pandoc.List {raw(form[1])}
   blocks:extend(div.content)
   if div.classes:includes 'imprint-page' and #div.content == 0 then
-    for _, line in ipairs {'history', 'isbn', 'key'} do
-      blocks:insert(raw(PAPER['imprint-' .. line][raw_format]))
-    end
+    if latex then return raw '\\imprintpage' end
+    blocks:insert(raw '#imprint-lines()')
   end
   blocks:insert(raw(form[2]))
   return blocks
@@ -368,6 +367,7 @@ local LATEX_HEAD = [[
 \makeatletter
 \@ifpackageloaded{fitter}{}{\IfFileExists{fitter.sty}{\usepackage%s{fitter}}{%%
   \providecommand\imprintkey{}\providecommand\imprintisbn{}\providecommand\imprinthistory{}%%
+  \providecommand\imprintpage{\clearpage}%%
   \providecommand\fillerslot[1]{\clearpage}}}
 \ifdefined\backmatter
   \let\fitter@backmatter\backmatter

@@ -92,7 +92,7 @@ def _metadata(book: Book, to: str) -> dict[str, Any]:
     words = {
         "title": settings.title,
         "author": settings.author,
-        "publisher": settings.imprint.publisher or "",
+        "publisher": ", ".join(settings.imprint.publisher),
         "lang": settings.language,
     }
     return {

@@ -22,6 +22,7 @@ class Placement:
 class Inserts:
     """Imprint lines, the mark, the catalogue, the placement (none yet in a first draft).
 
+    `imprint` has the lines of the whole imprint page in order, by kind.
     `chosen` is what was chosen to win pages.
     `bodies` are Markdown fillers in the engine's own language, by id, where it needs them here.
     """
@@ -34,3 +35,4 @@ class Inserts:
     placement: Placement = Placement()
     chosen: Chosen = field(default_factory=Chosen)
     bodies: Mapping[str, str] = field(default_factory=dict)
+    imprint: tuple[tuple[str, tuple[str, ...]], ...] = ()

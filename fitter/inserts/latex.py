@@ -50,6 +50,14 @@ def _imprint(inserts: Inserts) -> Iterator[str]:
     if inserts.history:
         lines = r"\\".join(tex_text(line) for line in inserts.history)
         yield rf"\fitterHistory{{{lines}}}"
+    for kind, lines_of_kind in inserts.imprint:
+        yield rf"\fitterImprint{{{_imprint_line(kind, lines_of_kind)}}}"
+
+
+def _imprint_line(kind: str, lines: tuple[str, ...]) -> str:
+    if kind in {"key", "isbn", "history"}:
+        return rf"\imprint{kind}"
+    return r"\\".join(tex_text(line) for line in lines)
 
 
 def _key(key: str) -> str:

@@ -48,6 +48,8 @@ def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:
         yield ("isbn", inserts.isbn)
     for line in inserts.history:
         yield ("history", line)
+    for kind, lines in inserts.imprint:
+        yield ("imprint", kind, *lines)
 
 
 def _catalogue(inserts: Inserts) -> Iterator[tuple[str, ...]]:

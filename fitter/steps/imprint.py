@@ -1,9 +1,11 @@
-"""What the imprint page is to say: the printer's key of the printing being made."""
+"""What the imprint page is to say."""
 
 from __future__ import annotations
 
+from fitter.book.isbn import as_printed
 from fitter.book.loader import Book
 from fitter.errors import BadInput
+from fitter.trade.imprint import ORDERS, Imprint
 from fitter.trade.key_make import follow, words_over
 from fitter.trade.printings import Printing
 
@@ -12,6 +14,24 @@ def key_of(book: Book) -> str:
     """The key of the printing being made, under its words if it has any; empty without a key."""
     words, line = words_of(book), key_line_of(book)
     return f"{words}\n{line}" if words else line
+
+
+def imprint_of(book: Book) -> Imprint:
+    """All that book.yaml and the record give for the imprint page."""
+    entry = book.settings.imprint
+    return Imprint(
+        year=entry.year,
+        holder=entry.copyright or book.settings.author,
+        edition=entry.edition or "",
+        isbn=as_printed(entry.isbn or ""),
+        key=key_of(book),
+        key_words=entry.key.words or "" if entry.key else "",
+        language=book.settings.language,
+        said=entry.said,
+        wording={k: words for k, words in entry.wording.model_dump().items() if words},
+        record=tuple(one.entered for one in book.printings),
+        dated=entry.order == ORDERS["european"],
+    )
 
 
 def key_line_of(book: Book) -> str:

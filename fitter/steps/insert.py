@@ -11,7 +11,8 @@ from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
 from fitter.inserts.content import Inserts, Placement
 from fitter.inserts.writing import write_whole
 from fitter.steps.draft import count_pdf_fillers
-from fitter.steps.imprint import key_of
+from fitter.steps.imprint import imprint_of
+from fitter.trade.imprint import history, lines_in_order
 from fitter.trade.plan import Plan
 
 ENDINGS = {".tex", ".jsonl"}
@@ -51,11 +52,13 @@ def inserts_of(
     book: Book, placement: Placement | None = None, chosen: Chosen | None = None
 ) -> Inserts:
     """Everything the generated file says; without `chosen`, what was chosen earlier stays."""
+    imprint = imprint_of(book)
     return Inserts(
         book=book,
-        key=key_of(book),
-        history=(),
-        isbn=book.settings.imprint.isbn or "",
+        key=imprint.key,
+        history=history(imprint),
+        isbn=imprint.isbn,
+        imprint=lines_in_order(imprint, book.settings.imprint.order),
         pdf_pages=count_pdf_fillers(book),
         placement=placement or Placement(),
         chosen=chosen_earlier(book)[0] if chosen is None else chosen,
