@@ -84,3 +84,14 @@ def test_two_commands_stand_in_their_place() -> None:
     assert len(blocks) == 2
     assert "fitter build" in blocks[0]
     assert "pytest" in blocks[1]
+
+
+def test_the_imprint_and_the_keys(book_folder: BookFolder, run: Callable[..., str]) -> None:
+    heading = "Imprint page, printer's key, printings"
+    settings = recipe(heading, "yaml")
+    book_folder.write("book.tex", "").write("book.yaml", f"source: book.tex\n{settings}")
+    said = run(f"{recipe(heading, 'sh')}fitter key make --book .", book_folder.folder)
+    assert "printing 3, 2028, printer QX" in said
+    assert "4 5 6 7 8 9 10\n" in said
+    assert "1 3 5 7 9 10 8 6 4 2   30 29 28 27 26\n" in said
+    assert "1 2 3 4 5 6 7 8 9 10   QX   30 29 28 27 26\n" in said

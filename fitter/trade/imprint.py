@@ -41,7 +41,8 @@ ORDERS: dict[str, tuple[str, ...]] = {
 copyright, rights, edition history, "Printed in", impression line, ISBN, DOI, cataloguing block).
 European: European Union, Interinstitutional Style Guide, 5.3.1 (disclaimer, cataloguing note,
 place, publisher and year, identifiers, copyright, "Printed in", paper, picture credits). Where a
-style says nothing of a line it comes last, or with its kin: common practice, no source."""
+style says nothing of a line it comes last, or with its kin: common practice, no source. The
+standard for title leaves, ISO 1086:1991, was not read."""
 
 KINDS = frozenset(ORDERS["american"])
 ORDINALS = ("", "First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth")
