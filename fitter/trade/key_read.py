@@ -174,7 +174,8 @@ def _reason(marks: Sequence[Mark]) -> str:
     codes = [t for t in texts if is_code(t) and len(t) > 1]
     twice = [t for t in texts if texts.count(t) > 1]
     if strange:
-        return f"'{strange[0]}' is neither a number nor a printer's code"
+        hint = "; words over a key are told apart from it" if FIRST.search(" ".join(texts)) else ""
+        return f"'{strange[0]}' is neither a number nor a printer's code{hint}"
     if len(codes) > 1:
         return f"'{codes[0]}' and '{codes[1]}' are two printers' codes, and a key has one"
     if twice:

@@ -33,3 +33,13 @@ def test_a_name_is_no_code() -> None:
     (fault,) = code_faults(record)
     assert (fault.entry, fault.key) == (1, "printer")
     assert "'Quist & Xander' is no printer's code" in fault.said
+
+
+def test_an_entry_is_one_impression_of_one_edition() -> None:
+    """Source: G. T. Tanselle, "Notes on Recent Work in Descriptive Bibliography", Studies in
+    Bibliography 60: "impression (or printing) denotes all copies of an edition printed in one
+    continuous (even if multi-day) operation"; an issue is a group of copies within one, so it has
+    no entry of its own and no number."""
+    assert [one.printing for one in GOOD] == list(range(1, len(GOOD) + 1))
+    same_number = {0: GOOD[0], 1: Printing(1, 2026, note="a second issue")}
+    assert [fault.key for fault in record_faults(same_number)] == ["printing"]
