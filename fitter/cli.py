@@ -149,21 +149,27 @@ def plan(book: Path, voice: Voice, **wishes: Any) -> int:
 
 
 @fitter.command()
-@BOOK
+@click.argument("books", type=click.Path(path_type=Path), nargs=-1)
 @click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
 @click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
-@reporting()
+@reporting("github", "junit", "sarif")
 @voiced
-def check(book: Path, gathering: str | None, short: str | None, form: str, voice: Voice) -> int:
-    """The gate: judge a built book, or any PDF at all.
+def check(
+    books: Sequence[Path], gathering: str | None, short: str | None, form: str, voice: Voice
+) -> int:
+    """The gate: judge built books, or any PDF at all.
+
+    BOOKS are books, PDFs, or folders full of either; without any, the book in the current folder.
+    Several are judged on all cores, and one that cannot be read does not stop the rest.
 
     \b
     fitter check
     fitter check proofs/final.pdf --gathering 16
+    fitter check --format junit backlist > report.xml
     """
     from fitter.commands.check import check as command
 
-    return command(book, gathering, short, form, voice)
+    return command(books or [Path()], gathering, short, form)
 
 
 @fitter.command()

@@ -92,7 +92,7 @@ def test_bash_completes_commands_options_and_values(shell_path: str) -> None:
                 $(complete -p fitter | grep -o '_[a-z_]*') fitter; echo "${COMPREPLY[@]}"; }
         try fitter b
         try fitter plan --gath
-        try fitter check --format j
+        try fitter check --format js
     """
     assert in_shell("bash", script, shell_path).splitlines() == ["build", "--gathering", "json"]
 

@@ -1,34 +1,84 @@
-"""`fitter check`: the gate, for a book or for any PDF."""
+"""`fitter check`: the gate, for books and for any PDF."""
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterable, Sequence
+from functools import partial
 from pathlib import Path
 
 from fitter.book.loader import load_book
-from fitter.commands.output import put
+from fitter.book.shelf import is_pdf, on_shelf
 from fitter.commands.sizes import overridden
-from fitter.errors import DONE, NOT_PASSED, BadInput
-from fitter.reports.voice import Voice
+from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, BadInput
+from fitter.reports import voice
 from fitter.steps.judge import judge_book, judge_pdf
+from fitter.steps.judge_all import Refused, judge_all
 from fitter.trade.gatherings import Binding
 from fitter.trade.judged import Judged
 
 
-def check(where: Path, gathering: str | None, short: str | None, form: str, voice: Voice) -> int:
-    """Judge and report; 0 when the gate passes, 1 when it does not."""
-    judged = _judged(where, gathering, short)
-    from fitter.reports.check_json import check_json
-    from fitter.reports.check_text import check_text
+def check(named: Sequence[Path], gathering: str | None, short: str | None, form: str) -> int:
+    """Judge and report: 0 when the gate passes, 1 when it does not, 2 when one cannot be read."""
+    overridden(Binding(), gathering, short)  # a mistake in the options is told once
+    shelf = on_shelf(named)
+    judged: list[Judged] = []
+    refused: list[Refused] = []
+    for found in judge_all(shelf, partial(_judged, gathering, short)):
+        if isinstance(found, Refused):
+            refused.append(found)
+            voice.fault(found.sentences)
+        else:
+            judged.append(found)
+            voice.fault(found.unread)
+            _tell(found, form)
+    _tell_all(judged, form, alone=list(named) == shelf and len(shelf) == 1)
+    return _status(judged, refused)
 
-    put(form, lambda: check_json(judged), lambda: check_text(judged))
-    return DONE if judged.passed else NOT_PASSED
 
-
-def _judged(where: Path, gathering: str | None, short: str | None) -> Judged:
-    if where.suffix.lower() == ".pdf" and not where.is_dir():
+def _judged(gathering: str | None, short: str | None, where: Path) -> Judged:
+    if is_pdf(where):
         wanted = gathering or short
         return judge_pdf(where, overridden(Binding(), gathering, short) if wanted else None)
     book = load_book(where)
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
+    if not gathering and not short:
+        return judge_book(book)
     return judge_book(book, overridden(book.settings.binding.binding, gathering, short))
+
+
+def _tell(judged: Judged, form: str) -> None:
+    """What can be told of one before the others are judged."""
+    if form == "text":
+        from fitter.reports.check_text import check_text
+
+        print(check_text(judged), flush=True)
+    elif form == "github" and judged.findings:
+        from fitter.reports.check_github import check_github
+
+        print(check_github([judged]), flush=True)
+
+
+def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
+    """What is one document about all of them."""
+    if form == "json":
+        from fitter.reports.check_json import check_json
+
+        reports = [check_json(one) for one in judged]
+        if reports or not alone:
+            print(json.dumps(reports[0] if alone else reports, indent=2, ensure_ascii=False))
+    elif form == "junit":
+        from fitter.reports.check_junit import check_junit
+
+        print(check_junit(judged))
+    elif form == "sarif":
+        from fitter.reports.check_sarif import check_sarif
+
+        print(check_sarif(judged))
+
+
+def _status(judged: Iterable[Judged], refused: Sequence[Refused]) -> int:
+    if refused or any(one.unread for one in judged):
+        return max([INPUT_TO_MEND, *(one.status for one in refused)])
+    return DONE if all(one.passed for one in judged) else NOT_PASSED

@@ -7,6 +7,7 @@ there is. In a process of its own it only ends that one, and the caller gets a s
 from __future__ import annotations
 
 import faulthandler
+import mmap
 import os
 import pickle
 import resource
@@ -29,6 +30,16 @@ StrPath = str | os.PathLike[str]
 P = ParamSpec("P")
 R = TypeVar("R")
 _inside = False
+_page_in_hand: mmap.mmap | None = None  # shared with the process apart, which notes it there
+_NONE = bytes(4)
+
+
+class GivenUp(BadInput):
+    """Reading came to an end on a page; `page` is its sheet position from 1, or None."""
+
+    def __init__(self, page: int | None, sentence: str) -> None:
+        super().__init__(sentence)
+        self.page = page
 
 
 def apart(reader: Callable[P, R]) -> Callable[P, R]:
@@ -54,15 +65,19 @@ def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
     return cast(R, _answer(os.fspath(pdf), *_forked(work)))
 
 
-def page_begun() -> None:
-    """Within a reading loop: the next page may again take its time."""
+def page_begun(page: int = 0) -> None:
+    """Within a reading loop: the next page may again take its time; `page` counts from 1."""
     if _inside:
+        if _page_in_hand is not None:
+            _page_in_hand[:] = page.to_bytes(4)
         left, _ = signal.getitimer(signal.ITIMER_PROF)
         signal.setitimer(signal.ITIMER_PROF, min(left + SECONDS_GAINED, SECONDS_A_PAGE))
 
 
 def _forked(work: Callable[[], object]) -> tuple[bytes, int]:
     """What the work said, pickled, and the signal that ended it early, or 0."""
+    global _page_in_hand  # noqa: PLW0603
+    _page_in_hand = mmap.mmap(-1, len(_NONE))
     out, into = os.pipe()
     child = os.fork()
     if child == 0:
@@ -132,12 +147,15 @@ def _is_the_library_s(error: Exception) -> bool:
 
 
 def _answer(name: str, said: bytes, ended_by: int) -> object:
+    page = int.from_bytes(_page_in_hand or _NONE) or None
+    where = f"page {page}" if page else "a page"
     kind: str
     value: Any
     if ended_by == signal.SIGPROF:
-        raise BadInput(
-            f"{name}: a page takes more than {SECONDS_A_PAGE:g} seconds to read and was given up. "
-            "Save the PDF anew with another program, or simplify what is drawn there."
+        raise GivenUp(
+            page,
+            f"{name}: {where} takes more than {SECONDS_A_PAGE:g} seconds to read and was given "
+            "up. Save the PDF anew with another program, or simplify what is drawn there.",
         )
     kind, value = pickle.loads(said) if said else ("broken", None)
     match kind:
@@ -147,15 +165,17 @@ def _answer(name: str, said: bytes, ended_by: int) -> object:
             made, sentences = value
             raise made(*sentences)
         case "memory":
-            raise BadInput(
-                f"{name}: reading it takes more than {MEMORY >> 30} GB of memory and was given "
-                "up. Save the PDF anew with another program."
+            raise GivenUp(
+                page,
+                f"{name}: reading {(page and where) or 'it'} takes more than {MEMORY >> 30} GB of "
+                "memory and was given up. Save the PDF anew with another program.",
             )
         case "damaged":
             raise BadInput(f"{name}: the PDF is damaged: {value}. Save it anew, or make it again.")
         case "bug":
             raise RuntimeError(f"while reading {name}:\n{value}")
-    raise BadInput(
-        f"{name}: the PDF is so damaged that reading it broke off (signal {ended_by}). "
-        "Save it anew, or make it again."
+    raise GivenUp(
+        page,
+        f"{name}: the PDF is so damaged that reading it broke off{(page and f' on {where}') or ''} "
+        f"(signal {ended_by}). Save it anew, or make it again.",
     )

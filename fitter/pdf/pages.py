@@ -76,7 +76,7 @@ def size_of(page: pymupdf.Page) -> Size:
 
 
 def _text(document: pymupdf.Document, page: int, path: StrPath) -> str:
-    page_begun()
+    page_begun(page)
     try:
         loaded = document[page - 1]
         return str(loaded.get_text("text", clip=trim_of(loaded) * ~turning(loaded)))

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from fitter.errors import BadInput
-from fitter.pdf.apart import apart, page_begun
+from fitter.pdf.apart import GivenUp, apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_of
 from fitter.pdf.plain import is_plainly_full
 from fitter.trade.blanks import look_closer_at, verdicts
+from fitter.trade.evidence import Size
 from fitter.trade.furniture import OUTER
 from fitter.trade.marks import Marks
 from fitter.trade.page import Page
@@ -22,26 +22,60 @@ from fitter.trade.verdicts import PageVerdict
 if TYPE_CHECKING:
     import pymupdf
 
+Look = Callable[["pymupdf.Page", Page], Page]
+
+UNREAD_AT_MOST = 3  # pages; a file with more of them is beyond reading
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The verdict on every page of a PDF and its trimmed size.
+
+    `unread` pages could not be read, each with a sentence why; they count as printed.
+    """
+
+    verdicts: tuple[PageVerdict, ...]
+    sizes: tuple[Size, ...]
+    unread: Mapping[int, str]
+
+
+def read_verdicts(path: StrPath, marks: Marks) -> Reading:
+    """Look at every page of a PDF; raises `BadInput` where it cannot be read.
+
+    A page that takes too long, or more memory than there is, is left out and the rest read anew.
+    """
+    unread: dict[int, str] = {}
+    while True:
+        try:
+            return _read_pages(path, marks, unread)
+        except GivenUp as fault:
+            if fault.page is None or fault.page in unread or len(unread) >= UNREAD_AT_MOST:
+                raise
+            unread[fault.page] = fault.sentences[0]
+
 
 @apart
-def read_verdicts(path: StrPath, marks: Marks) -> tuple[PageVerdict, ...]:
-    """The verdict on every page of a PDF; raises `BadInput` where it cannot be read."""
+def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Reading:
+    unread = dict(given_up)
     with opened(path) as document:
-        pages = [_read(document, number, _page) for number in range(1, len(document) + 1)]
+
+        def read(number: int, how: Look) -> Page:
+            if number not in unread:
+                page_begun(number)
+                try:
+                    page = document[number - 1]
+                    return how(page, Page(number, page.get_label() or None, size_of(page)))
+                except (RuntimeError, ValueError) as fault:
+                    unread[number] = f"{path}: page {number} cannot be read: {fault}."
+            return Page(number, None, Size(0, 0), full=True)
+
+        pages = [read(number, _page) for number in range(1, len(document) + 1)]
         closer = {
-            number: _read(document, number, _with_ink if ink else _with_words)
+            number: read(number, _with_ink if ink else _with_words)
             for number, ink in look_closer_at(pages).items()
         }
-    return verdicts(pages, closer, marks)
-
-
-def _read(document: pymupdf.Document, number: int, how: Callable[..., Page]) -> Page:
-    page_begun()
-    try:
-        page = document[number - 1]
-        return how(page, Page(number, page.get_label() or None, size_of(page)))
-    except (RuntimeError, ValueError) as fault:
-        raise BadInput(f"{document.name}: page {number} cannot be read: {fault}") from None
+    found = verdicts(pages, closer, marks)
+    return Reading(found, tuple(page.size for page in pages), unread)
 
 
 def _page(page: pymupdf.Page, plain: Page) -> Page:

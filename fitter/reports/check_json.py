@@ -9,10 +9,11 @@ from fitter.trade.judged import Judged
 
 
 def check_json(judged: Judged) -> dict[str, Any]:
-    """The contract's object."""
-    return {
+    """The contract's object; `unread` stands there only where pages could not be read."""
+    report = {
         "pdf": judged.pdf,
         "pages": [asdict(page) for page in judged.pages],
         "findings": [asdict(finding) for finding in judged.findings],
         "passed": judged.passed,
     }
+    return {**report, "unread": list(judged.unread)} if judged.unread else report

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from fitter.reports.words import count
+from fitter.reports.words import count, place_in_words
 from fitter.trade.gate import Finding
 from fitter.trade.judged import Judged
 
@@ -17,10 +17,9 @@ def check_text(judged: Judged) -> str:
 
 
 def _line(finding: Finding) -> str:
-    place = f"page {finding.page}" if finding.page else "the book"
-    folio = f" (folio {finding.folio})" if finding.folio else ""
+    place = place_in_words(finding)
     source = f" [{finding.file}:{finding.line}]" if finding.file else ""
-    return f"{finding.severity}: {place}{folio}: {finding.message}. ({finding.rule}){source}"
+    return f"{finding.severity}: {place}: {finding.message}. ({finding.rule}){source}"
 
 
 def _closing(judged: Judged) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from fitter.trade.choose import Choice
+from fitter.trade.gate import Finding
 from fitter.trade.gatherings import Folding
 
 
@@ -42,3 +43,9 @@ def plan_in_words(text_pages: int, folding: Folding, choice: Choice) -> str:
     filled = folding.extent - text_pages
     end = f"Filled {count(filled, 'page')}: {choice_in_words(choice)}." if filled else ""
     return f"{count(folding.extent, 'page')}, {folding_in_words(folding)}. {end}".rstrip()
+
+
+def place_in_words(finding: Finding) -> str:
+    """`page 12 (folio 10)`, `page 12`, or `the book`."""
+    folio = f" (folio {finding.folio})" if finding.folio else ""
+    return f"page {finding.page}{folio}" if finding.page else "the book"

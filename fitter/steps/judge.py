@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from fitter.book.loader import Book
@@ -10,41 +11,40 @@ from fitter.data.known_marks import known_marks
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
-from fitter.pdf.apart import apart, read_apart
-from fitter.pdf.pages import page_sizes
-from fitter.pdf.verdicts import read_verdicts
+from fitter.pdf.apart import GivenUp
+from fitter.pdf.verdicts import Reading, read_verdicts
 from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.trade.bindery import Bindery
-from fitter.trade.evidence import Evidence, FillerSeen, Limits, Sewing, Source
+from fitter.trade.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing, Source
 from fitter.trade.gate import judge
 from fitter.trade.gatherings import LARGEST, Binding
 from fitter.trade.judged import Judged
+from fitter.trade.rule import Severity
+from fitter.trade.verdicts import PageVerdict
 
 
-@apart
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:
     """Judge any PDF; without a binding the gatherings are not looked at."""
-    verdicts = read_verdicts(path, known_marks())
+    seen = read_verdicts(path, known_marks())
     evidence = Evidence(
-        verdicts=verdicts, sewing=_sewing(binding, len(verdicts)), imprint=imprint_seen(path)
+        verdicts=seen.verdicts,
+        sewing=_sewing(binding, len(seen.verdicts)),
+        imprint=_imprint(path),
     )
-    return Judged(str(path), verdicts, tuple(judge(evidence)))
+    return _judged(str(path), seen, evidence)
 
 
 def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
-    return read_apart(book.output, lambda: _judged(book, binding))
-
-
-def _judged(book: Book, binding: Binding | None) -> Judged:
     settings, pdf = book.settings, book.output
+    seen = read_verdicts(pdf, known_marks([settings.blanks.mark]))
     record = engine_of(book).record(book)
-    verdicts = read_verdicts(pdf, known_marks([settings.blanks.mark]))
-    if record is not None and record.extent != len(verdicts):
+    if record is not None and record.extent != len(seen.verdicts):
         record = None
+    verdicts = _with_folios(seen.verdicts, record) if record else seen.verdicts
     evidence = Evidence(
         verdicts=verdicts,
         limits=Limits(
@@ -54,11 +54,34 @@ def _judged(book: Book, binding: Binding | None) -> Judged:
         sources=_sources(book, record) if record else {},
         sewing=_sewing(binding or bindery_of(book), len(verdicts)),
         fillers=_fillers_seen(book, record),
-        imprint=imprint_seen(pdf, book),
+        imprint=_imprint(pdf, book),
         trim=settings.trim,
-        page_sizes=page_sizes(pdf),
+        page_sizes=None if seen.unread else seen.sizes,
     )
-    return Judged(book.from_source(pdf), verdicts, tuple(judge(evidence, settings.rules)))
+    return _judged(book.from_source(pdf), seen, evidence, settings.rules)
+
+
+def _judged(
+    name: str, seen: Reading, evidence: Evidence, rules: Mapping[str, Severity] | None = None
+) -> Judged:
+    findings = tuple(judge(evidence, rules))
+    return Judged(name, evidence.verdicts, findings, tuple(seen.unread.values()))
+
+
+def _with_folios(verdicts: Sequence[PageVerdict], record: Record) -> tuple[PageVerdict, ...]:
+    """Where the PDF has no page labels, the record knows the folios."""
+    folios = {number: origin.folio for number, origin in enumerate(record.pages, 1)}
+    return tuple(
+        replace(page, folio=page.folio or folios.get(page.page) or None) for page in verdicts
+    )
+
+
+def _imprint(pdf: Path, book: Book | None = None) -> ImprintSeen | None:
+    """What the imprint page says; None where the pages it may stand on cannot be read."""
+    try:
+        return imprint_seen(pdf, book)
+    except GivenUp:
+        return None
 
 
 def _sewing(bindery: Bindery | None, extent: int) -> Sewing | None:

@@ -6,7 +6,7 @@ from tests.drawn import Draw, drawn, furnished, nothing, text, words
 
 
 def verdicts(path: Path, *pages: Draw) -> list[str]:
-    return [page.verdict for page in read_verdicts(drawn(path, *pages), known_marks())]
+    return [page.verdict for page in read_verdicts(drawn(path, *pages), known_marks()).verdicts]
 
 
 def test_the_four_verdicts(tmp_path: Path) -> None:

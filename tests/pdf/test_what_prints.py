@@ -18,7 +18,7 @@ WHOLE = f"0 0 {WIDTH} {HEIGHT} re"
 def verdict(folder: Path, draw: Draw) -> str:
     """The verdict on one page between two pages of text."""
     path = drawn(folder / "book.pdf", text, draw, text)
-    return read_verdicts(path, known_marks())[1].verdict
+    return read_verdicts(path, known_marks()).verdicts[1].verdict
 
 
 def layer(*, on: bool, printing: bool = True, showing: bool = True) -> Draw:
@@ -232,4 +232,4 @@ def test_furniture_of_turned_pages(tmp_path: Path, rotation: int) -> None:
 
     pages = [turned(1, text), turned(2), turned(3, text), turned(4, text)]
     path = drawn(tmp_path / "book.pdf", *pages)
-    assert read_verdicts(path, known_marks())[1].verdict == "furniture-only"
+    assert read_verdicts(path, known_marks()).verdicts[1].verdict == "furniture-only"

@@ -1,0 +1,31 @@
+"""Judged PDFs as workflow commands, which GitHub shows as annotations at the line of source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from fitter.reports.words import place_in_words
+from fitter.trade.gate import Finding
+from fitter.trade.judged import Judged
+
+
+def check_github(judged: Iterable[Judged]) -> str:
+    """A line for each finding; a message is escaped as the runner wants it."""
+    return "\n".join(_command(one, finding) for one in judged for finding in one.findings)
+
+
+def _command(judged: Judged, finding: Finding) -> str:
+    properties = {"title": finding.rule}
+    if finding.file:
+        properties = {"file": finding.file, "line": str(finding.line), **properties}
+    said = ",".join(f"{key}={_property(value)}" for key, value in properties.items())
+    message = f"{judged.pdf}, {place_in_words(finding)}: {finding.message}"
+    return f"::{finding.severity} {said}::{_data(message)}"
+
+
+def _data(text: str) -> str:
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")

@@ -1,0 +1,50 @@
+"""Judges many books and PDFs, on all cores; a bad one does not stop the rest."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+from multiprocessing import get_context
+from pathlib import Path
+
+from fitter.errors import Fault
+from fitter.trade.judged import Judged
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A book or PDF that could not be judged, why, and the exit status that follows."""
+
+    name: str
+    sentences: tuple[str, ...]
+    status: int
+
+
+Judge = Callable[[Path], Judged]
+
+
+def judge_all(shelf: Sequence[Path], judge: Judge) -> Iterator[Judged | Refused]:
+    """Judge every one, in the order of the shelf; `judge` and what it takes must be picklable."""
+    at_once = min(len(os.sched_getaffinity(0)), len(shelf))
+    if at_once < 2:
+        yield from (outcome(judge, path) for path in shelf)
+        return
+    with ProcessPoolExecutor(at_once, get_context("fork"), _end_at_once) as pool:
+        yield from pool.map(partial(outcome, judge), shelf)
+
+
+def outcome(judge: Judge, path: Path) -> Judged | Refused:
+    """Judge one; a fault becomes a value."""
+    try:
+        return judge(path)
+    except Fault as fault:
+        return Refused(str(path), fault.sentences, fault.status)
+
+
+def _end_at_once() -> None:
+    """An interruption ends the process without a word; the one that started it does the talking."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)

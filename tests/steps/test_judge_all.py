@@ -1,0 +1,32 @@
+import os
+from pathlib import Path
+
+from fitter.errors import BadInput, CannotFit
+from fitter.steps.judge_all import Refused, judge_all
+from fitter.trade.judged import Judged
+
+
+def judged(path: Path) -> Judged:
+    if path.name == "bad":
+        raise BadInput("one", "two")
+    if path.name == "worse":
+        raise CannotFit("no")
+    return Judged(f"{path}, process {os.getpid()}", (), ())
+
+
+def test_a_bad_one_does_not_stop_the_rest() -> None:
+    shelf = [Path(name) for name in ("a", "bad", "b", "worse", "c")]
+    found = list(judge_all(shelf, judged))
+    assert [one.pdf.partition(",")[0] for one in found if isinstance(one, Judged)] == [
+        "a",
+        "b",
+        "c",
+    ]
+    assert found[1] == Refused("bad", ("one", "two"), 2)
+    assert found[3] == Refused("worse", ("no",), 1)
+
+
+def test_one_alone_is_judged_here() -> None:
+    (found,) = judge_all([Path("a")], judged)
+    assert isinstance(found, Judged)
+    assert found.pdf.endswith(f" {os.getpid()}")
