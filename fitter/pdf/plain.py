@@ -53,7 +53,8 @@ def _content(page: pymupdf.Page) -> bytes | None:
     length = document.xref_get_key(streams[0], "Length")[1]
     if not length.isdecimal() or int(length) > STREAM_AT_MOST:
         return None
-    return bytes(document.xref_stream(streams[0]))
+    content: bytes | None = document.xref_stream(streams[0])
+    return content
 
 
 def _transform(page: pymupdf.Page) -> Matrix:

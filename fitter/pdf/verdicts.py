@@ -64,7 +64,7 @@ def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Rea
                 page_begun(number)
                 try:
                     page = document[number - 1]
-                    return how(page, Page(number, page.get_label() or None, size_of(page)))
+                    return how(page, Page(number, _folio(page), size_of(page)))
                 except (RuntimeError, ValueError) as fault:
                     unread[number] = f"{path}: page {number} cannot be read: {fault}."
             return Page(number, None, Size(0, 0), full=True)
@@ -76,6 +76,11 @@ def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Rea
         }
     found = verdicts(pages, closer, marks)
     return Reading(found, tuple(page.size for page in pages), unread)
+
+
+def _folio(page: pymupdf.Page) -> str | None:
+    """The page label, without what no terminal should get."""
+    return "".join(char for char in page.get_label() if char.isprintable()) or None
 
 
 def _page(page: pymupdf.Page, plain: Page) -> Page:

@@ -38,7 +38,7 @@ def sarif_schema() -> Any:
 
 
 def test_github_annotations_are_escaped_as_the_runner_unescapes_them() -> None:
-    # Source: actions/toolkit, packages/core/src/command.ts, escapeData and escapeProperty.
+    # Source: the escaping of the workflow commands of GitHub Actions, from memory.
     assert check_github([BOOK]).splitlines() == [
         "::error title=gathering-not-full::build/some book.pdf, the book: 2 pages are not 16",
         "::warning title=trim-differs::build/some book.pdf, page 1 (folio i): "
