@@ -17,6 +17,7 @@ from fitter.package import data_file
 PREAMBLE = r"""\providecommand\tightlist{\itemsep0pt\parskip0pt}
 \providecommand\pandocbounded[1]{#1}
 \providecommand\href[2]{#2}
+\providecommand\texorpdfstring[2]{#1}
 \providecommand\url[1]{\texttt{#1}}
 """
 

@@ -114,13 +114,17 @@ class _Layout:
         """What the document tells of its pages."""
         try:
             told = json.loads(self.compiler.query("<fitter-record>"))
-        except self.error as error:
-            raise _failure(self.book, self.source, error.diagnostic or str(error)) from None
+        except RuntimeError as error:
+            self.pdf()  # a query says less of what went wrong than this does
+            raise _failure(self.book, self.source, str(error)) from None
         return dict(told[0]["value"])
 
     def pdf(self) -> bytes:
         """The same layout as a PDF: Typst remembers it."""
-        return cast(bytes, self.compiler.compile(input=self.source))
+        try:
+            return cast(bytes, self.compiler.compile(input=self.source))
+        except self.error as error:
+            raise _failure(self.book, self.source, error.diagnostic or str(error)) from None
 
 
 def _failure(book: Book, source: bytes, diagnostic: str) -> ProgramFailed:

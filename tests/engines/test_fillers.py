@@ -1,0 +1,121 @@
+"""Markdown fillers in LaTeX books."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT, BookFolder, both_pandocs, path_with
+
+MakeBook = Callable[..., BookFolder]
+FILLER = """---
+title: Not this title
+author: Nor this author
+lang: de
+header-includes: \\undefinedcommand
+---
+
+# About *the* Author {#one}
+
+Born by the river, see [elsewhere](#one) and [a page](https://example.org/x_y).^[A note.]
+
+- one thing
+- another
+
+```
+code % { \\end{document}
+```
+
+é ß — “quoted”
+"""
+CATALOGUE = """fillers:
+  - {id: bio, source: fillers/bio.md, required: true}
+  - {id: notes, page: notes, pages: 1..16}
+"""
+
+
+def text_of(pdf: Path) -> str:
+    """The PDF's text as poppler reads it."""
+    done = subprocess.run(["pdftotext", pdf, "-"], capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+@pytest.fixture
+def book(make_latex_book: MakeBook) -> MakeBook:
+    def make(engine: str = "pdflatex", filler: str = FILLER, **source: str) -> BookFolder:
+        packages = "\\usepackage{lmodern}\\usepackage[T1]{fontenc}" if engine == "pdflatex" else ""
+        made = make_latex_book(engine, packages=packages, **source)
+        return made.write("fillers/bio.md", filler).write("fillers.yaml", CATALOGUE)
+
+    return make
+
+
+@pytest.mark.parametrize("engine", ["pdflatex", "lualatex", "xelatex"])
+def test_a_markdown_filler_is_set_in_a_latex_book(book: MakeBook, engine: str) -> None:
+    made = book(engine)
+    built = made.fitter("build", "--format", "json")
+    assert built.status == 0, built.err + built.out
+    text = text_of(made.folder / "build/book.pdf")
+    for words in ("About the Author", "Born by the river", "A note.", "one thing", "another"):
+        assert words in text
+    assert "code % { \\end{document}" in text
+    assert "é ß — “quoted”" in text
+    assert "Not this title" not in text
+    assert "Chapter 5" not in text
+
+
+def test_the_book_builds_elsewhere_with_the_inserts_alone(book: MakeBook) -> None:
+    made = book()
+    assert made.fitter("build").status == 0
+    before = text_of(made.folder / "build/book.pdf")
+    subprocess.run(["rm", "-r", made.folder / "build", made.folder / "fillers"], check=True)
+    subprocess.run(
+        ["latexmk", "-pdf", "-outdir=build", "-interaction=nonstopmode", "book.tex"],
+        cwd=made.folder,
+        env={**os.environ, "TEXINPUTS": f"{ROOT / 'latex'}:"},
+        capture_output=True,
+        check=True,
+    )
+    assert text_of(made.folder / "build/book.pdf") == before
+
+
+def test_a_filler_that_pandoc_warns_of_is_named(book: MakeBook) -> None:
+    built = book(filler="# About\n\n![Gone](gone.png)\n").fitter("build")
+    assert built.status == 2
+    assert "The filler 'bio': gone.png: the image is not there" in built.err
+
+
+def test_a_filler_that_tex_stops_at_is_named(book: MakeBook) -> None:
+    built = book(filler="# About\n\n`\\nonsense`{=latex}\n").fitter("build")
+    assert built.status == 3
+    assert "Undefined control sequence" in built.err
+    assert "'bio'" in built.err
+
+
+def test_a_filler_that_is_not_utf8_is_named_with_its_line(book: MakeBook) -> None:
+    made = book()
+    (made.folder / "fillers/bio.md").write_bytes(b"# About\n\nCaf\xe9\n")
+    built = made.fitter("build")
+    assert built.status == 2
+    assert "fillers/bio.md:3: this is not UTF-8" in built.err
+
+
+def test_without_any_pandoc_the_remedy_is_told(book: MakeBook, tmp_path: Path) -> None:
+    made = book()
+    programs = path_with(tmp_path / "bin", pdflatex="/usr/bin/pdflatex").split(":")[0]
+    hidden = "import sys; sys.modules['pypandoc'] = None"
+    made.write("sitecustomize.py", hidden)
+    built = made.fitter("build", PATH=programs, PYTHONPATH=f"{made.folder}:{ROOT}")
+    assert built.status == 3
+    assert "pandoc is not installed" in built.err
+
+
+@pytest.mark.parametrize("name", ["system", "packaged"])
+def test_both_pandocs_make_a_filler(book: MakeBook, tmp_path: Path, name: str) -> None:
+    path = path_with(tmp_path / "bin", pandoc=both_pandocs()[name])
+    built = book().fitter("build", PATH=path)
+    assert built.status == 0, built.err
