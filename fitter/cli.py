@@ -201,6 +201,32 @@ def facts(book: Path, voice: Voice, **wishes: Any) -> int:
 
 
 @fitter.command()
+@BOOK
+@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
+@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@click.option(
+    "--output",
+    "to",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The file to write.",
+)
+@reporting()
+@voiced
+def dummy(book: Path, voice: Voice, **wishes: Any) -> int:
+    """The folding dummy: one HTML page with every page in its gathering.
+
+    It is written beside the PDF, opens in any browser and prints on A4.
+
+    \b
+    fitter dummy
+    fitter dummy proofs/final.pdf --gathering 16 --output dummy.html
+    """
+    from fitter.commands.dummy import dummy as command
+
+    return command(book, voice=voice, **wishes)
+
+
+@fitter.command()
 @click.argument("name", type=click.Choice(["book", "fillers", "printer", "printings"]))
 def schema(name: str) -> int:
     """Print the JSON Schema of one of the YAML files, for editors.

@@ -1,0 +1,78 @@
+"""`fitter dummy`: the folding dummy, one HTML page to look at."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitter.book.loader import load_book
+from fitter.commands.output import put
+from fitter.commands.sizes import overridden
+from fitter.errors import DONE, BadInput
+from fitter.inserts.writing import write_whole
+from fitter.reports.dummy.html import Sheets, dummy_html
+from fitter.reports.voice import Progress, Voice
+from fitter.reports.words import count, folding_in_words
+from fitter.steps.dummy import OnPage, dummy_of_book, dummy_of_pdf
+from fitter.trade.gatherings import Binding
+
+PAGES_A_STEP = 10
+
+
+def dummy(
+    where: Path,
+    voice: Voice,
+    *,
+    gathering: str | None,
+    short: str | None,
+    to: Path | None,
+    form: str,
+) -> int:
+    """Write the dummy beside the PDF, or to a file named; 0 when it is written."""
+    if to and to.suffix.lower() not in {".html", ".htm"}:
+        raise BadInput(f"--output: the dummy is an HTML file, so name it like {to.stem}.html.")
+    pdf, sheets = _laid_out(where, gathering, short, _telling(voice))
+    file = to or pdf.with_name(f"{pdf.stem}-dummy.html")
+    write_whole(file, dummy_html(sheets))
+    _report(file, sheets, form)
+    return DONE
+
+
+def _laid_out(
+    where: Path, gathering: str | None, short: str | None, on_page: OnPage
+) -> tuple[Path, Sheets]:
+    asked = gathering is not None or short is not None
+    if where.suffix.lower() == ".pdf" and not where.is_dir():
+        binding = overridden(Binding(), gathering, short) if asked else None
+        return where, dummy_of_pdf(where, binding, on_page)
+    book = load_book(where)
+    own = book.settings.binding.binding
+    binding = overridden(own, gathering, short) if asked else None
+    return book.output, dummy_of_book(book, binding, on_page)
+
+
+def _telling(voice: Voice) -> OnPage:
+    progress, text = Progress(voice, "dummy"), "drawing the pages"
+    progress(text)
+
+    def on_page(page: int) -> None:
+        if page % PAGES_A_STEP == 0:
+            progress(text, page)
+
+    return on_page
+
+
+def _report(file: Path, sheets: Sheets, form: str) -> None:
+    pages = sum(len(gathering.pages) for gathering in sheets.gatherings)
+    put(
+        form,
+        lambda: {
+            "file": str(file),
+            "pages": pages,
+            "gatherings": list(sheets.plan.folding.gatherings),
+            "findings": len(sheets.findings),
+        },
+        lambda: (
+            f"{file}: {count(pages, 'page')}, {folding_in_words(sheets.plan.folding)}, "
+            f"{count(len(sheets.findings), 'finding')}. Open it in a browser."
+        ),
+    )
