@@ -63,7 +63,7 @@ def compare(old: BookPrint, new: BookPrint) -> Comparison:
     for stretch in overlap.stretches:
         changes = (_equal if stretch.equal else _changed)(overlap, old.pages, new.pages, stretch)
         pages |= {change.page: change for change in changes}
-    _find_pages_moved_whole(old.pages, new.pages, pages)
+    _find_short_pages(old.pages, new.pages, pages)
     marked = tuple(_marked(pages[n], new.pages[n - 1]) for n in sorted(pages))
     return Comparison(
         old.trim,
@@ -71,7 +71,7 @@ def compare(old: BookPrint, new: BookPrint) -> Comparison:
         len(old.pages),
         len(new.pages),
         marked,
-        tuple(movements(overlap, new.pages)),
+        tuple(_settled(movement, marked) for movement in movements(overlap, new.pages)),
         _gone(old.pages, overlap, marked),
         overlap.new_starts[-1],
     )
@@ -109,13 +109,31 @@ def _changed(overlap: Overlap, old: Pages, new: Pages, stretch: Stretch) -> Iter
         yield PageChange(j + 1, main + 1, kind, *changed)
 
 
-def _find_pages_moved_whole(old: Pages, new: Pages, pages: dict[int, PageChange]) -> None:
-    """A page too short for the words to find it, and unchanged elsewhere, is the same page."""
+def _find_short_pages(old: Pages, new: Pages, pages: dict[int, PageChange]) -> None:
+    """A page too short for its words to find it, and unchanged elsewhere, is the same page."""
     held = {change.old_page for change in pages.values()}
-    free = {page.digest: i for i, page in enumerate(old) if i + 1 not in held and page.words}
+    free: dict[str, list[int]] = {}
+    for i, page in reversed([*enumerate(old)]):
+        if i + 1 not in held:
+            free.setdefault(page.digest, []).append(i)
     for n, change in pages.items():
-        if change.kind == "new" and (i := free.pop(new[n - 1].digest, None)) is not None:
-            pages[n] = _unchanged(old, new, i, n - 1)
+        places = free.get(new[n - 1].digest)
+        if change.kind == "new" and places:
+            pages[n] = _unchanged(old, new, _most_alike(old, new[n - 1], places), n - 1)
+
+
+def _most_alike(old: Pages, page: PagePrint, places: list[int]) -> int:
+    """Take the first page with the same picture from the places, or else the first."""
+    alike = (i for i in reversed(places) if _look_alike(old[i].picture, page.picture))
+    found = next(alike, places[-1])
+    places.remove(found)
+    return found
+
+
+def _settled(movement: Movement, pages: Sequence[PageChange]) -> Movement:
+    """The movement with the first page after it that is as before."""
+    after = (page.page for page in pages if page.page > movement.last and page.kind == "same")
+    return replace(movement, settled=next(after, None))
 
 
 def _marked(change: PageChange, page: PagePrint) -> PageChange:

@@ -22,14 +22,16 @@ class Movement:
     last: int
     words: int
     lines: int
-    settled: int | None
+    settled: int | None = None
 
 
 def movements(overlap: Overlap, new: Sequence[PagePrint]) -> Iterator[Movement]:
-    """One movement for each stretch of changed pages in which page breaks moved."""
+    """One movement for each stretch of changed pages in which page breaks moved.
+
+    Where they settle is left open: other pages than these decide it.
+    """
     kept = {place for place in overlap.places if place >= 0}
     kept_before = tuple(accumulate((i in kept for i in range(overlap.old_starts[-1])), initial=0))
-    extent = len(overlap.on_new)
     for stretch in overlap.stretches:
         if stretch.equal or _mostly_new(overlap, stretch):
             continue
@@ -39,8 +41,7 @@ def movements(overlap: Overlap, new: Sequence[PagePrint]) -> Iterator[Movement]:
             farthest = max(moved.values(), key=abs)
             average = _words_in_line([new[j] for j in stretch.new])
             lines = max(round(abs(farthest) / average), 1)
-            settled = stretch.new.stop + 1 if stretch.new.stop < extent else None
-            yield Movement(min(moved) + 1, max(moved) + 1, farthest, lines, settled)
+            yield Movement(min(moved) + 1, max(moved) + 1, farthest, lines)
 
 
 def _mostly_new(overlap: Overlap, stretch: Stretch) -> bool:

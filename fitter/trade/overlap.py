@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
@@ -12,6 +13,8 @@ from typing import NamedTuple
 
 from fitter.trade.alignment import align, align_moved
 from fitter.trade.fingerprint import PagePrint, is_number
+
+SHORT = 12  # pages of fewer words, such as marked blanks, are the same too often to go by
 
 
 class Count(NamedTuple):
@@ -92,7 +95,7 @@ def most(counts: Counter[int]) -> int | None:
 
 
 def _stretches(old: Sequence[PagePrint], new: Sequence[PagePrint]) -> tuple[Stretch, ...]:
-    before, after = [page.digest for page in old], [page.digest for page in new]
+    before, after = _keys(old), _keys(new)
     matcher = SequenceMatcher(None, before, after, autojunk=False)
     return tuple(
         Stretch(range(i, i_end), range(j, j_end), tag == "equal")
@@ -109,6 +112,15 @@ def _counts(
         mine = [is_number(marks[i]) for i in range(begin, end) if chosen[i]]
         counts.append(Count(len(mine) - sum(mine), sum(mine)))
     return tuple(counts)
+
+
+def _keys(pages: Sequence[PagePrint]) -> list[str]:
+    """What makes a page that page: its lines, for blank and short ones what comes before too."""
+    keys: list[str] = []
+    for page in pages:
+        before = keys[-1] if keys and len(page.words) < SHORT else ""
+        keys.append(hashlib.blake2b(f"{before} {page.digest}".encode(), digest_size=8).hexdigest())
+    return keys
 
 
 def _slice(starts: Sequence[int], pages: range) -> slice:

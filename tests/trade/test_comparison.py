@@ -122,3 +122,29 @@ def test_trims_and_extents_are_told() -> None:
     found = compare(OLD, set_in_type(CHAPTERS[:5], Size(120, 190)))
     assert (found.old_extent, found.new_extent) == (30, 25)
     assert (str(found.old_trim), str(found.new_trim)) == ("129 × 198 mm", "120 × 190 mm")
+
+
+def test_marked_blanks_and_pictures_are_told_apart_by_what_stands_around_them() -> None:
+    mark = print_of(["This page is left blank on purpose."])
+    plates = [print_of([], picture=f"{(1 << 80) - 1 << 80 * n:064x}") for n in range(3)]
+    old = [*OLD.pages[:5], mark, plates[0], *OLD.pages[5:10], mark, plates[1], print_of([])]
+    words = [*CHAPTERS[0]]
+    words[1350] = "misprint"
+    changed = set_in_type([words]).pages
+    new = [*changed, mark, plates[0], *OLD.pages[5:10], mark, plates[2], print_of([])]
+    found = compare(BookPrint(OLD.trim, tuple(old)), BookPrint(OLD.trim, tuple(new)))
+    assert _kinds(found, "corrected") == [5, 14]
+    assert _kinds(found, "new") == []
+
+
+def test_a_long_book_with_a_blank_page_behind_every_other_is_no_burden() -> None:
+    one, other = (
+        BookPrint(OLD.trim, tuple(page for text in pages for page in (text, print_of([]))))
+        for pages in (
+            set_in_type([chapter(seed, 300) for seed in range(start, start + 1000)]).pages
+            for start in (0, 5000)
+        )
+    )
+    found = compare(one, other)
+    assert len(found.of_kind("new")) == 1000
+    assert sum(page.empty and page.kind == "same" for page in found.pages) == 1000
