@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
 import platform
+import sys
 import traceback
 from collections.abc import Sequence
 from pathlib import Path
@@ -13,7 +16,7 @@ import click
 from fitter import __version__
 from fitter.errors import DONE, INPUT_TO_MEND, INTERRUPTED, OUR_FAULT, Fault
 from fitter.help import Group, completion
-from fitter.options import BOOK, ordering, reporting, voiced
+from fitter.options import BOOK, FilePath, ordering, reporting, voiced
 from fitter.printing_cli import key, printing
 from fitter.reports import voice
 from fitter.reports.voice import Voice
@@ -23,6 +26,7 @@ def run(args: Sequence[str]) -> int:
     """Run one command and return its exit status; only a bug of ours shows a traceback."""
     try:
         status = fitter.main(list(args), prog_name="fitter", standalone_mode=False)
+        sys.stdout.flush()
     except Exception as error:
         status = _told(error)
     except KeyboardInterrupt:
@@ -39,17 +43,29 @@ def _told(error: Exception) -> int:
         case click.exceptions.Exit():
             return error.exit_code
         case click.ClickException():
-            error.show()
+            voice.usage(error.show)
             return INPUT_TO_MEND
         case click.Abort():
             voice.fault(("interrupted. Your files are as they were.",))
             return INTERRUPTED
         case BrokenPipeError():
+            _close_output()
             return DONE
+        case OSError():
+            _close_output()
+            place = f"{error.filename}: " if error.filename else ""
+            voice.fault((f"{place}{error.strerror}. Your own files are as they were.",))
+            return INPUT_TO_MEND
     about = f"fitter {__version__}, Python {platform.python_version()}"
     voice.fault((f"this is a fault of fitter's own. Please report it ({about}):",))
     traceback.print_exception(error)
     return OUR_FAULT
+
+
+def _close_output() -> None:
+    """What could not be written shall not be tried again at the very end."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 @click.group(
@@ -76,7 +92,7 @@ def fitter() -> None:
 
 
 @fitter.command()
-@click.argument("folder", type=click.Path(path_type=Path), default=".", required=False)
+@click.argument("folder", type=FilePath(), default=".", required=False)
 @voiced
 def init(folder: Path, voice: Voice) -> int:
     """Write the YAML files for the book found in FOLDER; never overwrite one.
@@ -149,7 +165,7 @@ def plan(book: Path, voice: Voice, **wishes: Any) -> int:
 
 
 @fitter.command()
-@click.argument("books", type=click.Path(path_type=Path), nargs=-1)
+@click.argument("books", type=FilePath(), nargs=-1)
 @click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
 @click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
 @reporting("github", "junit", "sarif")

@@ -2,15 +2,33 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import click
 
+from fitter.reports.harmless import harmless
 from fitter.reports.voice import Voice
 
-BOOK = click.argument("book", type=click.Path(path_type=Path), default=".", required=False)
+
+class FilePath(click.Path):
+    """A path on the command line; a name with control characters is refused."""
+
+    def __init__(self, **asked: Any) -> None:
+        super().__init__(path_type=Path, **asked)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The path. Names are told in messages, where a line end in one would fake a line."""
+        name = str(value)
+        if any(unicodedata.category(sign) == "Cc" for sign in name):
+            shown = harmless(name).replace("\n", "\\n").replace("\t", "\\t")
+            self.fail(f"'{shown}' has control characters in its name; rename it.", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+BOOK = click.argument("book", type=FilePath(), default=".", required=False)
 
 
 def voiced(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -43,7 +61,7 @@ def reporting(*more: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
 
 def ordering(command: Callable[..., Any]) -> Callable[..., Any]:
     """Give a command what an order at the printer says: --copies, --paper, --printer, --trim."""
-    file = click.Path(path_type=Path, dir_okay=False)
+    file = FilePath(dir_okay=False)
     for option in (
         click.option("--trim", help="The trimmed page instead of the book's: 129 x 198 mm."),
         click.option("--printer", type=file, help="A printer.yaml instead of the book's."),

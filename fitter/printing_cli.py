@@ -8,13 +8,13 @@ from typing import Any
 import click
 
 from fitter.help import Group
-from fitter.options import BOOK, reporting, voiced
+from fitter.options import BOOK, FilePath, reporting, voiced
 from fitter.reports.voice import Voice
 from fitter.trade.key import SCHEMES, SINCE
 
 YEAR = click.IntRange(1450, 2199)
 PRINTING = click.IntRange(1, 999)
-PDF = click.Path(path_type=Path, dir_okay=False)
+PDF = FilePath(dir_okay=False)
 LINE = click.argument("line", nargs=-1, required=True)
 WORDS = click.option("--words", help='Words over the line, like "First edition"; "" for none.')
 WINDOW = click.option(
@@ -92,7 +92,7 @@ def next_(line: tuple[str, ...], voice: Voice, **wishes: Any) -> int:
 @click.option("--printing", type=PRINTING, default=1, show_default=True)
 @click.option("--year", type=YEAR, help="The year of this printing.")
 @click.option("--set-in", type=YEAR, help="The year in which the line was first set.")
-@click.option("--book", type=click.Path(path_type=Path), help="Take all of it from this book.")
+@click.option("--book", type=FilePath(), help="Take all of it from this book.")
 @reporting()
 @voiced
 def make(voice: Voice, **wishes: Any) -> int:
@@ -162,7 +162,7 @@ def list_(book: Path, form: str, voice: Voice) -> int:
 @printing.command()
 @click.argument("old", type=PDF)
 @click.argument("new", type=PDF)
-@click.option("--book", type=click.Path(path_type=Path), help="Take the limits from this book.")
+@click.option("--book", type=FilePath(), help="Take the limits from this book.")
 @reporting()
 @voiced
 def compare(old: Path, new: Path, book: Path | None, form: str, voice: Voice) -> int:

@@ -5,32 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, ImprintEntry, PrintingEntry
+from fitter.book.paths import inside, plain
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
 from fitter.trade.gate import rule_names
 from fitter.trade.printings import code_faults, record_faults
 
 _TIES = ("needs", "excludes")
-
-
-def inside(folder: Path, relative: str) -> Path:
-    """A path of the book, which must lie inside its folder, links followed. Raises ValueError."""
-    root = folder.resolve()
-    path = (root / relative).resolve()
-    if Path(relative).is_absolute() or not path.is_relative_to(root):
-        raise ValueError(f"'{relative}' leads out of the book's folder; keep it inside")
-    return path
-
-
-def source_faults(folder: Path, name: str, settings: BookFile) -> list[str]:
-    """Sources that book.yaml names and the folder has not."""
-    return [
-        f"{name}: source '{source}' is not there. Mend 'source' or add the file."
-        for source in settings.source
-        if not matching(folder, source)
-    ]
 
 
 def rule_faults(document: Document, settings: BookFile) -> list[str]:
@@ -77,7 +59,7 @@ def _ids_named(document: Document) -> list[str]:
 
 def _filler_file_faults(folder: Path, at: str, source: str) -> list[str]:
     try:
-        path = inside(folder, source)
+        path = inside(folder, plain(source))
     except ValueError as error:
         return [f"{at}: {error}."]
     if path.suffix.lower() not in {".tex", ".md", ".pdf"}:

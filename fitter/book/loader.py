@@ -10,14 +10,16 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from fitter.book.checks import catalogue_faults, printing_faults, rule_faults, source_faults
+from fitter.book.checks import catalogue_faults, printing_faults, rule_faults
 from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
+from fitter.book.paths import path_fault, path_faults
 from fitter.book.sentences import sentence
 from fitter.book.yaml_lines import Document, Place, read_document
 from fitter.errors import BadInput
 
 M = TypeVar("M", bound=BaseModel)
+MOST_ENTRIES = 5000
 BY_PREFERENCE = ("lualatex", "xelatex", "pdflatex")
 
 
@@ -120,7 +122,7 @@ def load_book(book: Path) -> Book:
     catalogue = _entries(faults, fillers_doc, FillersFile, "fillers", FillerEntry)
     printings = _entries(faults, printings_doc, PrintingsFile, "printings", PrintingEntry)
     if settings:
-        faults += source_faults(folder, file.name, settings)
+        faults += path_faults(folder, book_doc, settings)
         faults += rule_faults(book_doc, settings)
     faults += catalogue_faults(folder, fillers_doc, catalogue)
     faults += printing_faults(printings_doc, printings, settings.imprint if settings else None)
@@ -176,6 +178,12 @@ def _entries(
     if not isinstance(entries, list):
         faults.append(f"{document.at((key,))}: this should be a list of entries.")
         return {}
+    if len(entries) > MOST_ENTRIES:
+        faults.append(
+            f"{document.at((key,))}: '{key}' has {len(entries):,} entries; {MOST_ENTRIES:,} are "
+            "the most. Keep those that this book may need."
+        )
+        return {}
     checked = (
         (i, _checked(faults, document, model, (key, i), entry)) for i, entry in enumerate(entries)
     )
@@ -195,6 +203,6 @@ def _read(faults: list[str], path: Path, name: str) -> Document:
 def _optional(faults: list[str], folder: Path, named: str | None, default: str) -> Document:
     """A file that book.yaml names must be there; the default name may be missing."""
     name = named or default
-    if not named and not (folder / name).exists():
+    if path_fault(folder, name) or not (named or (folder / name).exists()):
         return Document(name, None, {})
     return _read(faults, folder / name, name)

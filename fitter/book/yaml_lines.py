@@ -12,8 +12,10 @@ import yaml
 from fitter.errors import BadInput
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-MOST_VALUES = 300_000
+MOST_VALUES = 100_000
+MOST_BYTES = 2_000_000
 DEEPEST = 40
+LONGEST_KEY = 100
 
 Place = tuple[str | int, ...]
 
@@ -63,6 +65,13 @@ def read_document(path: Path, name: str) -> Document:
 
 def _read_text(path: Path, name: str) -> str:
     try:
+        if path.exists() and not path.is_file():
+            raise BadInput(f"{name}: this is no file but something else. Give it another name.")
+        if path.stat().st_size > MOST_BYTES:
+            raise BadInput(
+                f"{name}: the file has more than {MOST_BYTES // 1_000_000} MB. Nothing of a book "
+                "needs that: shorten it."
+            )
         return path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         raise BadInput(f"{name}: there is no such file.") from None
@@ -76,6 +85,10 @@ def _remedy(error: yaml.MarkedYAMLError) -> str:
     if "\\t" in str(error.problem):
         return "Indent with spaces instead of tabs."
     return "Check the indentation, the colons and the quotes on that line and the one before."
+
+
+def _is_plain(key: str) -> bool:
+    return len(key) <= LONGEST_KEY and key.isprintable()
 
 
 class _Walk:
@@ -103,7 +116,7 @@ class _Walk:
         seen: dict[Any, int] = {}
         for key_node, child in node.value:
             line = key_node.start_mark.line + 1
-            if not isinstance(key_node, yaml.ScalarNode):
+            if not isinstance(key_node, yaml.ScalarNode) or not _is_plain(key_node.value):
                 self.faults.append(f"{self.name}:{line}: a key must be a plain word.")
                 continue
             key = self._scalar(key_node)
@@ -125,7 +138,8 @@ class _Walk:
         except (yaml.YAMLError, ValueError):
             line = node.start_mark.line + 1
             self.faults.append(
-                f"{self.name}:{line}: '{node.value}' cannot be read as {node.tag.rsplit(':')[-1]}. "
+                f"{self.name}:{line}: {node.value[:LONGEST_KEY]!r} cannot be read as "
+                f"{node.tag.rsplit(':')[-1]}. "
                 "Put it in quotes if it is text."
             )
             return None

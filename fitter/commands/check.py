@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Sequence
 from functools import partial
 from pathlib import Path
@@ -12,6 +11,7 @@ from fitter.book.shelf import is_pdf, on_shelf
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, BadInput
 from fitter.reports import voice
+from fitter.reports.harmless import as_json, harmless, harmless_json
 from fitter.steps.judge import judge_book, judge_pdf
 from fitter.steps.judge_all import Refused, judge_all
 from fitter.trade.gatherings import Binding
@@ -53,11 +53,11 @@ def _tell(judged: Judged, form: str) -> None:
     if form == "text":
         from fitter.reports.check_text import check_text
 
-        print(check_text(judged), flush=True)
+        print(harmless(check_text(judged)), flush=True)
     elif form == "github" and judged.findings:
         from fitter.reports.check_github import check_github
 
-        print(check_github([judged]), flush=True)
+        print(harmless(check_github([judged])), flush=True)
 
 
 def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
@@ -67,15 +67,15 @@ def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
 
         reports = [check_json(one) for one in judged]
         if reports or not alone:
-            print(json.dumps(reports[0] if alone else reports, indent=2, ensure_ascii=False))
+            print(as_json(reports[0] if alone else reports))
     elif form == "junit":
         from fitter.reports.check_junit import check_junit
 
-        print(check_junit(judged))
+        print(harmless(check_junit(judged)))
     elif form == "sarif":
         from fitter.reports.check_sarif import check_sarif
 
-        print(check_sarif(judged))
+        print(harmless_json(check_sarif(judged)))
 
 
 def _status(judged: Iterable[Judged], refused: Sequence[Refused]) -> int:

@@ -9,6 +9,7 @@ from typing import Any
 
 from fitter.commands.output import put
 from fitter.errors import DONE, NOT_PASSED
+from fitter.reports.harmless import harmless
 from fitter.trade.key import KeySettings
 from fitter.trade.key_make import make as made
 from fitter.trade.key_make import words_over
@@ -37,7 +38,7 @@ def next_(line: str, *, form: str, year: int | None, printer: str, **settling: A
     if struck.line or form == "json":
         put(form, lambda: asdict(struck), lambda: struck.line)
     for sentence in struck_text(struck):
-        print(sentence, file=sys.stderr)
+        print(harmless(sentence), file=sys.stderr)
     return DONE if struck.line else NOT_PASSED
 
 

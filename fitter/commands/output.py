@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from typing import Any
+
+from fitter.reports.harmless import as_json, harmless, harmless_but_styled
+from fitter.reports.voice import is_styled
 
 
 def put(form: str, report: Callable[[], dict[str, Any]], text: Callable[[], str]) -> None:
     """Print one report in the form asked for; only that form is made."""
     if form == "json":
-        print(json.dumps(report(), indent=2, ensure_ascii=False))
+        print(as_json(report()))
     else:
-        print(text())
+        print(harmless_but_styled(text()) if is_styled() else harmless(text()))

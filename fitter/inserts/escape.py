@@ -24,7 +24,7 @@ _TEX_TEXT = {
 _LIGATURES = re.compile(r"([-',])(?=\1)")
 _WIDE_GAP = re.compile(r" {2,}")
 _TEX_PATH = {"%": r"\fitterPercent{}", "#": r"\fitterHash{}", "~": r"\fitterTilde{}"}
-_NEVER_IN_A_PATH = set('\\{}"$&^`\n\r\t')
+_NEVER_IN_A_PATH = set('\\{}"$&^`|\n\r\t')
 
 
 def tex_text(text: str) -> str:

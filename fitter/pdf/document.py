@@ -39,11 +39,19 @@ def _open(pymupdf: Any, name: str) -> pymupdf.Document:
     if not Path(name).is_file():
         raise BadInput(f"{name}: there is no such file")
     try:
-        return pymupdf.open(name, filetype="pdf")
+        stream = None if _is_utf8(name) else Path(name).read_bytes()  # pymupdf knows no other names
+        return pymupdf.open(None if stream else name, stream=stream, filetype="pdf")
     except pymupdf.EmptyFileError:
         raise BadInput(f"{name}: the file is empty") from None
     except (RuntimeError, ValueError):
         raise BadInput(f"{name}: this is no PDF, or it is damaged beyond reading") from None
+
+
+def _is_utf8(name: str) -> bool:
+    try:
+        return bool(name.encode("utf-8"))
+    except UnicodeEncodeError:
+        return False
 
 
 def _readable(document: pymupdf.Document, name: str) -> None:

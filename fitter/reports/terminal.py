@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import io
-import os
-import sys
 
 from rich.console import Console, RenderableType
+
+from fitter.reports.voice import is_styled
 
 WIDTH = 80
 
 
 def shown(renderable: RenderableType) -> str:
     """A rich table as plain text, or with styles where standard output is a terminal."""
-    styled = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+    styled = is_styled()
     out = io.StringIO()
     Console(
         file=out, width=WIDTH, force_terminal=styled, no_color=not styled, highlight=False

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import IO
+
+from fitter.reports.harmless import harmless
 
 PAGES_A_LINE = 100
 _LINE_ABOVE = "\x1b[1A\r\x1b[K"
@@ -43,7 +48,7 @@ class Voice:
             _print(text)
         elif is_watched():
             columns = shutil.get_terminal_size().columns
-            _print(_LINE_ABOVE + told[: columns - 1])
+            _print(told[: columns - 1], above=_LINE_ABOVE)
         elif page % PAGES_A_LINE == 0:
             _print(told)
 
@@ -60,6 +65,11 @@ class Progress:
         self.voice.progress(f"{self.step}: {text}", page)
 
 
+def is_styled() -> bool:
+    """Whether standard output is a terminal that wants weights and colours."""
+    return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
+
 def is_watched() -> bool:
     """Whether standard error is a terminal that can go back to an earlier line."""
     return sys.stderr.isatty() and not os.environ.get("CI") and os.environ.get("TERM") != "dumb"
@@ -71,5 +81,12 @@ def fault(sentences: tuple[str, ...]) -> None:
         _print(f"fitter: {sentence}")
 
 
-def _print(text: str) -> None:
-    print(text, file=sys.stderr, flush=True)
+def usage(show: Callable[[IO[str]], None]) -> None:
+    """Tell what click shows of a wrong command line."""
+    shown = io.StringIO()
+    show(shown)
+    _print(shown.getvalue().rstrip("\n"))
+
+
+def _print(text: str, above: str = "") -> None:
+    print(above + harmless(text), file=sys.stderr, flush=True)

@@ -7,7 +7,6 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from fitter.book.checks import inside
 from fitter.book.loader import Book, load_book
 from fitter.engines.engine import engine_of
 from fitter.errors import BadInput
@@ -56,7 +55,6 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     cannot be true, and then nothing is written.
     """
     book = load_book(where)
-    record = _record_file(book)
     entry = _numbered(book, entry)
     edition = book.settings.imprint.edition or ""
     kept = _taken(pdf, entry.printing, edition, _filler_pages(book, pdf)) if pdf else None
@@ -64,7 +62,7 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     compared = _compared(before, kept, book.settings.compare.limits) if before and kept else None
     if kept:
         write_whole(file_of(book, entry.printing), as_text(kept))
-    append(record, _values(entry, kept))
+    append(book.printings_file, _values(entry, kept))
     book = load_book(where)
     return Entered(book, entry, key_line_of(book), _newly_set(book), compared)
 
@@ -87,14 +85,6 @@ def _newly_set(book: Book) -> bool:
     entry = book.settings.imprint.key
     record = [one.entered for one in book.printings]
     return newly_set(entry.settings, record) if entry else False
-
-
-def _record_file(book: Book) -> Path:
-    try:
-        inside(book.folder, book.settings.printings or "printings.yaml")
-    except ValueError as error:
-        raise BadInput(f"{book.file.name}: {error}.") from None
-    return book.printings_file
 
 
 def _numbered(book: Book, entry: Printing) -> Printing:

@@ -80,7 +80,7 @@ def test_a_missing_file_names_the_remedy(book_folder: BookFolder) -> None:
 def test_a_source_that_is_not_there_is_told(book_folder: BookFolder) -> None:
     book_folder.write("book.yaml", "source: bok.tex\n")
     assert faults(book_folder) == (
-        "book.yaml: source 'bok.tex' is not there. Mend 'source' or add the file.",
+        "book.yaml:1: source 'bok.tex' is not there. Mend 'source' or add the file.",
     )
 
 
