@@ -78,6 +78,53 @@ def test_the_makefile(make_latex_book: Callable[..., BookFolder], run: Callable[
     assert "The gate passed" in run("make final", book.folder)
 
 
+@pytest.fixture
+def own_pandoc(make_markdown_book: Callable[..., BookFolder]) -> Callable[[str], BookFolder]:
+    """A Markdown book with the defaults file of the README and a build command."""
+
+    def make(build: str) -> BookFolder:
+        book = make_markdown_book("lualatex", f"binding: {{gathering: 16}}\nbuild: [{build}]\n")
+        return book.write("print.yaml", recipe("With your own pandoc", "yaml"))
+
+    return make
+
+
+def test_own_pandoc_in_a_makefile(
+    own_pandoc: Callable[[str], BookFolder], run: Callable[..., str]
+) -> None:
+    book = own_pandoc("make, draft")
+    book.write("Makefile", recipe("With your own pandoc", "make"))
+    assert "The gate passed" in run("make final", book.folder)
+    assert "The gate passed" in run("fitter build", book.folder)
+
+
+def test_own_pandoc_in_a_latexmkrc(
+    own_pandoc: Callable[[str], BookFolder], run: Callable[..., str]
+) -> None:
+    book = own_pandoc("latexmk")
+    book.write(".latexmkrc", recipe("With your own pandoc", "perl"))
+    said = run("latexmk; fitter fit; latexmk; fitter check", book.folder)
+    assert "The gate passed" in said
+
+
+def test_own_pandoc_that_makes_the_pdf(
+    own_pandoc: Callable[[str], BookFolder], run: Callable[..., str]
+) -> None:
+    book = own_pandoc("pandoc, -d, print.yaml")
+    defaults = recipe("With your own pandoc", "yaml").replace("book.tex", "book.pdf")
+    book.write("print.yaml", f"{defaults}pdf-engine: lualatex\n")
+    assert "The gate passed" in run("fitter build", book.folder)
+
+
+def test_an_electronic_edition(
+    make_markdown_book: Callable[..., BookFolder], run: Callable[..., str]
+) -> None:
+    book = make_markdown_book()
+    run("fitter build", book.folder)
+    run(recipe("Markdown books", "sh"), book.folder)
+    assert "1 2 3 4 5 6" in run("pandoc build/book.epub -t plain --wrap=none", book.folder)
+
+
 def test_two_commands_stand_in_their_place() -> None:
     section = README.split("## Two commands\n", 1)[1].split("\n## ", 1)[0]
     blocks = re.findall(r"^```sh\n(.*?)^```", section, re.DOTALL | re.MULTILINE)

@@ -43,6 +43,12 @@ def convert(book: Book, to: str, say: Say, *, also: tuple[Path, ...] = ()) -> in
 
     if made.is_file() and is_fresh(state_file, state()):
         return 0
+    if made.is_file() and not state_file.is_file():
+        raise BadInput(
+            f"{book.from_source(made)}: this file is not of fitter's making, so it is not written "
+            "over. Name the command that makes it under 'build:' in "
+            f"{book.file.name}, or take it away."
+        )
     write_whole(_metadata_file(made), json.dumps(_metadata(book, to), indent=1))
     say("pandoc")
     run_pandoc(pandoc, arguments, book.home, say)

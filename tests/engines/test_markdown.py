@@ -129,3 +129,23 @@ def test_images_may_be_named_from_the_chapters_own_folder(make_markdown_book: Ma
     picture.new_page(width=100, height=50).insert_text((10, 30), "drawn")
     picture.save(book.folder / "chapters/beside.pdf")
     assert "drawn" in built(book)
+
+
+def test_a_file_of_somebody_elses_is_not_written_over(make_markdown_book: MakeBook) -> None:
+    book = make_markdown_book("pdflatex").write("build/book.tex", "mine")
+    ran = book.fitter("build")
+    assert ran.status == 2
+    assert "build/book.tex: this file is not of fitter's making" in ran.err
+    assert (book.folder / "build/book.tex").read_text() == "mine"
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_settings_are_pandocs_variables(make_markdown_book: MakeBook, engine: str) -> None:
+    book = make_markdown_book(engine, lengths=(40,))
+    counts = []
+    for value in ("1.0", "1.3"):
+        settings = f"settings:\n  linestretch: {{values: [{value}], default: {value}}}\n"
+        text = (book.folder / "book.yaml").read_text().split("settings:")[0]
+        book.write("book.yaml", text + settings)
+        counts.append(book.fitter("build", "--format", "json").report["plan"]["text_pages"])
+    assert counts[1] > counts[0]
