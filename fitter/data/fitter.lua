@@ -290,7 +290,7 @@ end
 -- Without paper only the imprint lines mean something; a printed book's ISBN is not this one's.
 local function paperless_div(lines)
   local function shown(word)
-    local blocks = {}
+    local blocks = pandoc.List {}
     for _, line in ipairs(lines) do
       if line[1] == word then blocks[#blocks + 1] = pandoc.Para {pandoc.Str(line[2])} end
     end
@@ -299,6 +299,9 @@ local function paperless_div(lines)
   return function(div)
     if div.classes:includes 'imprint-key' then return shown 'key' end
     if div.classes:includes 'imprint-history' then return shown 'history' end
+    if div.classes:includes 'imprint-page' and #div.content == 0 then
+      return shown 'history' .. shown 'key'
+    end
     for class in pairs(PAGES) do if div.classes:includes(class) then return div.content end end
     for class in pairs(PAPER) do if div.classes:includes(class) then return {} end end
     for _, class in ipairs {'filler-slot', 'main-matter'} do

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any, cast
 
@@ -16,6 +17,7 @@ from fitter.errors import BadInput, ProgramFailed
 from fitter.inserts.writing import write_whole
 
 OLDEST = (0, 14)
+TEXT_TYPE = "Libertinus Serif"
 _VIRTUAL = "__typst_py_bytes__.typ"
 _FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
 _ERROR_AT = re.compile(rf"{re.escape(_VIRTUAL)}:(\d+):\d+")
@@ -96,6 +98,18 @@ def _note_record(layout: _Layout, say: Say) -> int:
     return 1 if measured is None else 2
 
 
+@cache
+def _text_type_differs() -> bool:
+    """Whether this machine has its own copy of the text type, which might break lines elsewhere.
+
+    The book then keeps to the fonts that come with Typst; else the machine's serve where the text
+    type has no sign, or where the author names one.
+    """
+    import typst
+
+    return any(font.family == TEXT_TYPE and font.path for font in typst.Fonts().fonts())
+
+
 class _Layout:
     """One layout of a document, from which both the record and the PDF come."""
 
@@ -103,7 +117,12 @@ class _Layout:
         import typst
 
         self.book, self.source, self.error = book, source, typst.TypstError
-        self.compiler = typst.Compiler(source, root=str(book.folder), sys_inputs=inputs or {})
+        self.compiler = typst.Compiler(
+            source,
+            root=str(book.folder),
+            sys_inputs=inputs or {},
+            ignore_system_fonts=_text_type_differs(),
+        )
 
     @property
     def has_fillers(self) -> bool:

@@ -202,6 +202,18 @@ def test_without_paper_slots_vanish_and_the_key_stays(
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_an_empty_imprint_page_keeps_history_and_key_without_paper(
+    name: str, tmp_path: Path
+) -> None:
+    (tmp_path / "book-inserts.jsonl").write_text(INSERTS_JSONL)
+    run(name, tmp_path, "--output=book.txt", text="::: {.imprint-page}\n:::\n")
+    said = (tmp_path / "book.txt").read_text().split("\n\n")
+    assert [line.strip() for line in said] == [
+        "First published 2026", "Reprinted 2027", "10 9 8 & 7"
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_outside_the_tool_there_is_no_key_and_no_fault(name: str, tmp_path: Path) -> None:
     made = run(name, tmp_path, "--to=plain")
     assert " ".join(made.split()) == "Published by nobody. Preface Why. One Text. Two More."

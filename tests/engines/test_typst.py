@@ -206,3 +206,15 @@ def test_a_filler_cannot_read_outside_the_folder(make_markdown_book: MakeBook) -
 def test_a_newer_pandoc_on_the_path_is_used(make_markdown_book: MakeBook, tmp_path: Path) -> None:
     path = path_with(tmp_path / "bin", pandoc=packaged_pandoc())
     assert make_markdown_book().fitter("build", PATH=path).status == 0
+
+
+def test_the_text_type_is_the_one_that_comes_with_typst(make_markdown_book: MakeBook) -> None:
+    assert make_markdown_book(lengths=(2,)).fitter("build").status == 0
+    import typst as compiler
+
+    families = {
+        font.family: font.path
+        for font in compiler.Fonts(include_system_fonts=False).fonts()
+        if font.family == typst.TEXT_TYPE
+    }
+    assert families == {typst.TEXT_TYPE: None}
