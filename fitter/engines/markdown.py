@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -25,17 +25,20 @@ _READS = re.compile(r"^(?:%|//) fitter: reads (.+)$", re.MULTILINE)
 _CITES = re.compile(r"^(?:bibliography|references)\s*:", re.MULTILINE)
 
 
-def convert(book: Book, to: str, say: Say, *, also: tuple[Path, ...] = ()) -> int:
+def convert(
+    book: Book, to: str, say: Say, *, also: Iterable[Path] = (), inserts: Iterable[str] = ()
+) -> int:
     """Bring the generated file up to date; returns how often pandoc ran (0 or 1).
 
-    `also` are more files that it depends on. Raises BadInput, or ProgramFailed as pandoc fails.
+    `also` are more files that it depends on, `inserts` the lines of the inserts file that the
+    filter makes something of. Raises BadInput, or ProgramFailed as pandoc fails.
     """
     made = book.output.with_suffix(SUFFIX[to])
     state_file = made.with_suffix(f"{SUFFIX[to]}.json")
     texts = {path: utf8_text(book, path) for path in book.sources}
     arguments = _arguments(book, to, made, cites=any(map(_CITES.search, texts.values())))
     pandoc = find_pandoc(to)
-    words = [pandoc, *arguments, json.dumps(_metadata(book, to))]
+    words = [pandoc, *arguments, json.dumps(_metadata(book, to)), *inserts]
 
     def state() -> dict[str, str]:
         ours = map(data_file, OURS)

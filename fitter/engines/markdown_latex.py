@@ -18,7 +18,9 @@ _HEADING = re.compile(r"^% fitter: heading \d+ (?P<words>.*)$")
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often TeX ran."""
     latex.require_engine(book)
-    convert(book, "latex", say, also=(book.inserts,) if book.settings.allowed else ())
+    inserts = book.inserts.read_text("utf-8").splitlines() if book.inserts.is_file() else ()
+    settings = [line for line in inserts if line.startswith("\\fitterSetting{")]
+    convert(book, "latex", say, inserts=settings)
     run_tex = latexmk.build if latex.has_latexmk() else rerun.build
     return run_tex(book, say, force=force)
 

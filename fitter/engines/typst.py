@@ -20,6 +20,7 @@ OLDEST = (0, 14)
 TEXT_TYPE = "Libertinus Serif"
 _VIRTUAL = "__typst_py_bytes__.typ"
 _FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
+_FOR_PANDOC = ('["candidate"', '["setting"')
 _ERROR_AT = re.compile(rf"{re.escape(_VIRTUAL)}:(\d+):\d+")
 
 
@@ -34,16 +35,22 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
             utf8_text(book, filler)
     _require_inside(book)
     installed = require_typst()
-    convert(book, "typst", say, also=(book.inserts, *fillers))
+    inserts = _inserts(book)
+    for_pandoc = [line for line in inserts.splitlines() if line.startswith(_FOR_PANDOC)]
+    convert(book, "typst", say, also=fillers, inserts=for_pandoc)
     made = book.output.with_suffix(".typ")
     state_file = made.with_suffix(".typeset.json")
-    state = state_of([installed], [made, *fillers, *resources(book, made)])
+    state = state_of([installed, inserts], [made, *fillers, *resources(book, made)])
     made_all = book.output.is_file() and book.record.is_file()
     if made_all and not force and is_fresh(state_file, state):
         return 0
-    runs = _typeset(book, made.read_bytes(), say)
+    runs = _typeset(book, made.read_bytes(), inserts, say)
     keep(state_file, state)
     return runs
+
+
+def _inserts(book: Book) -> str:
+    return book.inserts.read_text(encoding="utf-8") if book.inserts.is_file() else ""
 
 
 def require_typst() -> str:
@@ -77,11 +84,11 @@ def record_of_own_build(book: Book, say: Say) -> int:
             f"{book.from_source(made)}: the build left no Typst source beside the PDF, so nothing "
             "is known of its pages. Have pandoc write this file, and Typst make the PDF of it."
         )
-    return _note_record(_Layout(book, made.read_bytes()), say)
+    return _note_record(_Layout(book, made.read_bytes(), _inserts(book)), say)
 
 
-def _typeset(book: Book, source: bytes, say: Say) -> int:
-    layout = _Layout(book, source)
+def _typeset(book: Book, source: bytes, inserts: str, say: Say) -> int:
+    layout = _Layout(book, source, inserts)
     runs = _note_record(layout, say)
     write_whole(book.output, layout.pdf())
     return runs
@@ -92,7 +99,7 @@ def _note_record(layout: _Layout, say: Say) -> int:
     book, measured = layout.book, None
     if layout.has_fillers:
         say("Typst: the fillers")
-        measured = _Layout(book, layout.source, {"fitter-measure": "yes"}).record()
+        measured = layout.of_fillers().record()
     say("Typst: the book")
     write_whole(book.record, record_text(book, layout.record(), measured or {"notes": []}))
     return 1 if measured is None else 2
@@ -113,16 +120,24 @@ def _text_type_differs() -> bool:
 class _Layout:
     """One layout of a document, from which both the record and the PDF come."""
 
-    def __init__(self, book: Book, source: bytes, inputs: dict[str, str] | None = None) -> None:
+    def __init__(self, book: Book, source: bytes, inserts: str, *, fillers: bool = False) -> None:
         import typst
 
-        self.book, self.source, self.error = book, source, typst.TypstError
+        self.book, self.source, self.inserts = book, source, inserts
+        self.error = typst.TypstError
         self.compiler = typst.Compiler(
             source,
             root=str(book.folder),
-            sys_inputs=inputs or {},
+            sys_inputs={
+                **({"fitter-inserts": inserts} if inserts else {}),
+                **({"fitter-measure": "yes"} if fillers else {}),
+            },
             ignore_system_fonts=_text_type_differs(),
         )
+
+    def of_fillers(self) -> _Layout:
+        """The candidates alone, in the same typography."""
+        return _Layout(self.book, self.source, self.inserts, fillers=True)
 
     @property
     def has_fillers(self) -> bool:
