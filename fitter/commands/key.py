@@ -25,7 +25,7 @@ def read(line: str, *, words: str | None, since: int, published: int | None, for
     put(
         form,
         lambda: {**reading_json(readings[0]), "readings": [*map(reading_json, readings)]},
-        lambda: readings_text(readings, words),
+        lambda: readings_text(readings, words, since),
     )
     return DONE
 

@@ -22,7 +22,7 @@ def reading_json(reading: Reading) -> dict[str, Any]:
     return {**asdict(reading), "printer": reading.printer or None}
 
 
-def readings_text(readings: Sequence[Reading], words: str | None) -> str:
+def readings_text(readings: Sequence[Reading], words: str | None, since: int) -> str:
     """Every reading on a line of its own, and what to beware of."""
     lines = [
         f"{_told(group[0])} ({' or '.join(reading.scheme for reading in group)})"
@@ -35,6 +35,8 @@ def readings_text(readings: Sequence[Reading], words: str | None) -> str:
         lines.append('Words over the line settle it: --words "First edition", or --words "".')
     if words and says_first(words) and readings[0].printing > 1:
         lines.append(f"The words '{words}' say otherwise; the key outranks them.")
+    if any(reading.year for reading in readings):
+        lines.append(f"Years of two digits are read as {since} to {since + 99}.")
     return "\n".join([*lines, CAUTION])
 
 

@@ -13,7 +13,9 @@ def test_read_tells_printing_year_and_printer(book_folder: BookFolder) -> None:
     report = book_folder.fitter("key", "read", line, "--format", "json").report
     reading = {"printing": 3, "year": 1996, "printer": "APC", "scheme": "ascending"}
     assert report == {**reading, "readings": [reading]}
-    assert "printing 3, 1996, printer APC" in book_folder.fitter("key", "read", *line.split()).out
+    said = book_folder.fitter("key", "read", *line.split()).out
+    assert "printing 3, 1996, printer APC" in said
+    assert "Years of two digits are read as 1950 to 2049." in said
 
 
 def test_words_settle_a_line_from_2(book_folder: BookFolder) -> None:
