@@ -13,6 +13,7 @@ from fitter.book.loader import Book
 from fitter.engines.run import Finished, clean_environment, find_program
 from fitter.engines.tex_message import first_error
 from fitter.errors import ProgramFailed
+from fitter.inserts.writing import write_whole
 from fitter.package import latex_folder
 
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
@@ -24,7 +25,7 @@ def tex_environment(book: Book) -> dict[str, str]:
     """TEXINPUTS leads to our package first, then wherever the author's own setting leads.
 
     Index styles and bibliographies are looked for beside the source, though their programs run in
-    the output folder.
+    the folder that TeX writes to.
     """
     sources = str(working_folder(book).resolve())
     searched = {"TEXINPUTS": latex_folder(), "INDEXSTYLE": sources}
@@ -42,33 +43,51 @@ def working_folder(book: Book) -> Path:
     return book.home
 
 
-def prepare_output(book: Book) -> None:
-    """Make the output folder, and in it the subfolders where \\include writes its aux files."""
-    book.output.parent.mkdir(parents=True, exist_ok=True)
+def aside(book: Book, suffix: str) -> Path:
+    """A file of TeX's own, in a folder beside the PDF: nobody takes a half one for whole there."""
+    stem = book.output.stem
+    return book.output.parent / f"{stem}-tex" / f"{stem}{suffix}"
+
+
+def bring_out(book: Book) -> None:
+    """Put the finished PDF, its record and its log where the book wants them, each one whole."""
+    for suffix in (".log", ".synctex.gz", ".pages"):
+        _bring(book, suffix, book.output.with_suffix(suffix))
+    _bring(book, ".pdf", book.output)
+
+
+def _bring(book: Book, suffix: str, target: Path) -> None:
+    made = aside(book, suffix)
+    if made.is_file():
+        write_whole(target, made.read_bytes())
+
+
+def prepare(book: Book, folder: Path) -> None:
+    """Make the folder that TeX writes to, and in it those where \\include writes its aux files."""
+    folder.mkdir(parents=True, exist_ok=True)
     for source in working_folder(book).rglob("*.tex"):
         for name in _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace")):
-            folder = (book.output.parent / name).parent
-            if folder.resolve().is_relative_to(book.output.parent.resolve()):
-                folder.mkdir(parents=True, exist_ok=True)
+            below = (folder / name).parent
+            if below.resolve().is_relative_to(folder.resolve()):
+                below.mkdir(parents=True, exist_ok=True)
 
 
 @contextmanager
-def unfinished(book: Book) -> Iterator[None]:
+def unfinished(folder: Path, stem: str) -> Iterator[None]:
     """Around a TeX run: if it is stopped from outside, the next one starts from clean aux files.
 
     A killed engine leaves half a line in an aux file, and the next run would choke on it.
     """
-    marker = book.output.with_suffix(".unfinished")
+    marker = folder / f"{stem}.unfinished"
     if marker.exists():
-        _sweep(book)
+        _sweep(folder, stem)
     marker.touch()
     yield
     marker.unlink(missing_ok=True)
 
 
-def _sweep(book: Book) -> None:
-    own = [book.output.with_suffix(suffix) for suffix in _GENERATED]
-    for file in [*own, *book.output.parent.rglob("*.aux")]:
+def _sweep(folder: Path, stem: str) -> None:
+    for file in [*(folder / f"{stem}{suffix}" for suffix in _GENERATED), *folder.rglob("*.aux")]:
         file.unlink(missing_ok=True)
 
 
@@ -89,6 +108,7 @@ def failure(book: Book, program: str, finished: Finished) -> ProgramFailed:
         tail = "\n".join(finished.lines[-8:])
         return ProgramFailed(f"{program} failed and gave no error line. Its last words:\n{tail}")
     blame = _blamed_filler(book, error.file, finished.lines)
+    _bring(book, ".log", book.output.with_suffix(".log"))
     log = book.from_source(book.output.with_suffix(".log"))
     return ProgramFailed(f"{error}", f"{blame}{program} stopped there. The whole log is {log}.")
 

@@ -14,19 +14,21 @@ _MODE = {"pdflatex": "-pdf", "lualatex": "-lualatex", "xelatex": "-xelatex"}
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often a TeX engine ran. Raises ProgramFailed."""
     latex.require_engine(book)
-    latex.prepare_output(book)
+    latex.prepare(book, latex.aside(book, "").parent)
     shipped = Shipped(book.engine, say)
     arguments, folder = _arguments(book, force), latex.working_folder(book)
-    with latex.unfinished(book):
+    with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
         finished = run(arguments, folder, latex.tex_environment(book), shipped.line)
     if finished.status != 0 and shipped.runs == 0 and not force:
         return build(book, say, force=True)  # it only remembered an error that may be mended
     if finished.status != 0:
         raise latex.failure(book, book.engine, finished)
+    latex.bring_out(book)
     return shipped.runs
 
 
 def _arguments(book: Book, force: bool) -> list[str]:
+    folder = book.from_source(latex.aside(book, "").parent)
     return [
         find_program("latexmk"),
         "-r",
@@ -35,7 +37,8 @@ def _arguments(book: Book, force: bool) -> list[str]:
         "-interaction=nonstopmode",
         "-halt-on-error",
         "-file-line-error",
-        f"-outdir={book.from_source(book.output.parent)}",
+        f"-outdir={folder}",
+        f"-auxdir={folder}",
         f"-jobname={book.output.stem}",
         *(["-g"] if force else []),
         book.from_source(book.typeset),

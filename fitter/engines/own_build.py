@@ -19,9 +19,9 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     say(" ".join(command))
     environment = latex.tex_environment(book) | _for_the_filter(book)
     arguments = [find_program(command[0]), *command[1:]]
-    latex.prepare_output(book)
+    latex.prepare(book, book.output.parent)
     shipped = Shipped(book.engine, say)
-    with latex.unfinished(book):
+    with latex.unfinished(book.output.parent, book.output.stem):
         finished = run(arguments, book.folder, environment, shipped.line)
     if finished.status != 0:
         raise latex.failure(book, command[0], finished)

@@ -23,10 +23,10 @@ _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often the engine ran. Raises ProgramFailed."""
     program = latex.require_engine(book)
-    state_file = book.output.with_suffix(".inputs.json")
+    state_file = latex.aside(book, ".inputs.json")
     if not force and book.output.is_file() and _unchanged(book, state_file):
         return 0
-    latex.prepare_output(book)
+    latex.prepare(book, state_file.parent)
     shipped = Shipped(book.engine, say)
     for _ in range(MOST_RUNS):
         before, asked = _aux_state(book), _asked(book)
@@ -38,6 +38,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
             f"{book.engine}: the references are still moving after {MOST_RUNS} runs. "
             "Look for a reference that moves its own page."
         )
+    latex.bring_out(book)
     write_whole(state_file, json.dumps(_inputs(book), indent=0))
     return shipped.runs
 
@@ -49,11 +50,11 @@ def _run_once(book: Book, program: str, shipped: Shipped) -> None:
         "-interaction=nonstopmode",
         "-halt-on-error",
         "-file-line-error",
-        f"-output-directory={book.from_source(book.output.parent)}",
+        f"-output-directory={book.from_source(latex.aside(book, '').parent)}",
         f"-jobname={book.output.stem}",
         book.from_source(book.typeset),
     ]
-    with latex.unfinished(book):
+    with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
         finished = run(
             arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line
         )
@@ -63,8 +64,7 @@ def _run_once(book: Book, program: str, shipped: Shipped) -> None:
 
 def _asked(book: Book) -> dict[str, bytes]:
     """What the last run asked of makeindex, biber and bibtex, by the program's name."""
-    stem = book.output
-    index, control, aux = (stem.with_suffix(suffix) for suffix in (".idx", ".bcf", ".aux"))
+    index, control, aux = (latex.aside(book, suffix) for suffix in (".idx", ".bcf", ".aux"))
     lines = aux.read_bytes().splitlines() if aux.is_file() else []
     wishes = b"\n".join(line for line in lines if _ASKS_BIBTEX.match(line))
     return {
@@ -84,7 +84,7 @@ def _helped(book: Book, before: dict[str, bytes]) -> bool:
     }
     new = [name for name, asked in _asked(book).items() if asked and asked != before[name]]
     for name in new:
-        _helper(book, commands[name], book.output.parent)
+        _helper(book, commands[name], latex.aside(book, "").parent)
     return bool(new)
 
 
@@ -97,7 +97,7 @@ def _helper(book: Book, arguments: list[str], folder: Path) -> None:
 
 
 def _aux_state(book: Book) -> dict[str, str]:
-    files = (book.output.with_suffix(suffix) for suffix in _AUX)
+    files = (latex.aside(book, suffix) for suffix in _AUX)
     return {file.suffix: _hash(file) for file in files if file.is_file()}
 
 
@@ -109,7 +109,7 @@ def _inputs(book: Book) -> dict[str, str]:
     """Every file TeX read and did not write itself, with its content's hash."""
     reads: set[Path] = set()
     writes: set[Path] = set()
-    lines = book.output.with_suffix(".fls").read_text(encoding="utf-8", errors="replace")
+    lines = latex.aside(book, ".fls").read_text(encoding="utf-8", errors="replace")
     for line in lines.splitlines():
         kind, _, name = line.partition(" ")
         path = Path(latex.working_folder(book), name)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import tempfile
 from pathlib import Path
 
 from fitter.errors import BadInput
+
+_PART = ".part"
 
 
 def write_whole(path: Path, text: str | bytes) -> bool:
@@ -25,7 +28,10 @@ def write_whole(path: Path, text: str | bytes) -> bool:
 
 
 def _replace(path: Path, content: bytes) -> None:
-    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    _sweep(path)
+    handle, temporary = tempfile.mkstemp(
+        prefix=f".{path.name}.{os.getpid()}.", suffix=_PART, dir=path.parent
+    )
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content)
@@ -38,6 +44,24 @@ def _replace(path: Path, content: bytes) -> None:
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
         raise
+
+
+def _sweep(path: Path) -> None:
+    """Take away what a killed run left half written of this file."""
+    for part in path.parent.glob(f".{glob.escape(path.name)}.*{_PART}"):
+        writer = part.name.removeprefix(f".{path.name}.").partition(".")[0]
+        if writer.isdecimal() and not _is_alive(int(writer)):
+            part.unlink(missing_ok=True)
+
+
+def _is_alive(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except PermissionError:
+        pass
+    return True
 
 
 def _look_newer(new: Path, old: Path) -> None:

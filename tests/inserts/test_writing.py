@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -33,3 +34,14 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (tmp_path / "folder").write_text("a file where a folder is wanted")
     with pytest.raises(BadInput, match="cannot be written"):
         write_whole(tmp_path / "folder" / "a.tex", "x")
+
+
+def test_what_a_killed_run_left_half_written_goes(tmp_path: Path) -> None:
+    gone, ours = tmp_path / ".a.tex.4194304.xy.part", tmp_path / f".a.tex.{os.getpid()}.z.part"
+    other = tmp_path / ".a.tex.mine.part"
+    for path in (gone, ours, other):
+        path.write_text("half")
+    write_whole(tmp_path / "a.tex", "x")
+    assert not gone.exists()
+    assert ours.exists()
+    assert other.exists()
