@@ -6,7 +6,7 @@ from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
-from fitter.engines.fresh import is_fresh, keep, state_of
+from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import utf8_text
 from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
@@ -38,6 +38,7 @@ def _body(book: Book, entry: FillerEntry, say: Say) -> str:
     state = state_of([pandoc, *arguments], [source, data_file("fitter.lua")])
     if not (made.is_file() and is_fresh(state_file, state)):
         made.parent.mkdir(parents=True, exist_ok=True)
+        begin(state_file)
         say(f"pandoc: the filler '{entry.id}'")
         _convert(book, entry, pandoc, arguments, say)
         keep(state_file, state)

@@ -27,6 +27,11 @@ def is_fresh(state_file: Path, state: dict[str, str]) -> bool:
     return bool(kept == state)
 
 
+def begin(state_file: Path) -> None:
+    """Forget the last run before a new one, which may be stopped half way."""
+    keep(state_file, {})
+
+
 def keep(state_file: Path, state: dict[str, str]) -> None:
     """Remember the state for the next run."""
     write_whole(state_file, json.dumps(state, indent=0, ensure_ascii=False))

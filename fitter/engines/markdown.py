@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from fitter.book.loader import Book
-from fitter.engines.fresh import is_fresh, keep, state_of
+from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput
@@ -53,6 +53,7 @@ def convert(
             f"{book.file.name}, or take it away."
         )
     write_whole(_metadata_file(made), json.dumps(_metadata(book, to), indent=1))
+    begin(state_file)
     say("pandoc")
     run_pandoc(pandoc, arguments, book.home, say)
     keep(state_file, state())

@@ -9,7 +9,7 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import Any, cast
 
 from fitter.book.loader import Book
-from fitter.engines.fresh import is_fresh, keep, state_of
+from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import convert, resources, utf8_text
 from fitter.engines.shipped import Say
 from fitter.engines.typst_record import record_text
@@ -44,6 +44,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     made_all = book.output.is_file() and book.record.is_file()
     if made_all and not force and is_fresh(state_file, state):
         return 0
+    begin(state_file)
     runs = _typeset(book, made.read_bytes(), inserts, say)
     keep(state_file, state)
     return runs

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitter.engines.fresh import is_fresh, keep, state_of
+from fitter.engines.fresh import begin, is_fresh, keep, state_of
 
 
 @pytest.fixture
@@ -41,4 +41,11 @@ def test_a_state_that_makes_no_sense_is_stale(
 ) -> None:
     kept = tmp_path / "state.json"
     kept.write_text(nonsense)
+    assert not is_fresh(kept, state_of(["x"], inputs))
+
+
+def test_a_run_that_was_stopped_half_way_is_stale(tmp_path: Path, inputs: list[Path]) -> None:
+    kept = tmp_path / "state.json"
+    keep(kept, state_of(["x"], inputs))
+    begin(kept)
     assert not is_fresh(kept, state_of(["x"], inputs))

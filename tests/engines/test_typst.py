@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import importlib.metadata
+import os
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -16,7 +18,7 @@ from fitter.book.loader import load_book
 from fitter.engines import typst
 from fitter.engines.engine import engine_of
 from fitter.errors import BadInput, ProgramFailed
-from tests.conftest import FRONT, BookFolder, packaged_pandoc, path_with
+from tests.conftest import FRONT, ROOT, BookFolder, packaged_pandoc, path_with
 
 MakeBook = Callable[..., BookFolder]
 
@@ -218,3 +220,21 @@ def test_the_text_type_is_the_one_that_comes_with_typst(make_markdown_book: Make
         if font.family == typst.TEXT_TYPE
     }
     assert families == {typst.TEXT_TYPE: None}
+
+
+def test_a_build_stopped_at_any_moment_can_be_repeated(make_markdown_book: MakeBook) -> None:
+    book = make_markdown_book()
+    before = {path: path.read_bytes() for path in book.folder.rglob("*") if path.is_file()}
+    for wait in (0.3, 0.6, 0.9, 1.3):
+        process = subprocess.Popen(
+            [sys.executable, "-m", "fitter", "build"],
+            cwd=book.folder,
+            env={**os.environ, "PYTHONPATH": str(ROOT)},
+            stderr=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+        )
+        time.sleep(wait)
+        process.kill()
+        process.wait()
+    assert all(path.read_bytes() == content for path, content in before.items())
+    assert book.fitter("build").status == 0
