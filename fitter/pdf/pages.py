@@ -44,12 +44,20 @@ def text_of_pages(path: StrPath, pages: Iterable[int]) -> dict[int, str]:
 def trim_of(page: pymupdf.Page) -> pymupdf.Rect:
     """The trimmed page in points from the top left of the page as it is turned for reading.
 
-    TrimBox, else CropBox, else MediaBox: ISO 32000-1, 14.11.2.
+    TrimBox, else CropBox, else MediaBox: ISO 32000-1, 14.11.2. A TrimBox without size, or beyond
+    the page, counts as none.
     """
+    from pymupdf import mupdf
+
+    trim = _box(page, mupdf.FZ_TRIM_BOX)
+    return trim if _box(page, mupdf.FZ_MEDIA_BOX).contains(trim) else page.rect
+
+
+def _box(page: pymupdf.Page, kind: int) -> pymupdf.Rect:
     import pymupdf
     from pymupdf import mupdf
 
-    box = mupdf.fz_bound_page_box(mupdf.FzPage(page.this), mupdf.FZ_TRIM_BOX)
+    box = mupdf.fz_bound_page_box(mupdf.FzPage(page.this), kind)
     return pymupdf.Rect(box.x0, box.y0, box.x1, box.y1)
 
 
