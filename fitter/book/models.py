@@ -207,10 +207,34 @@ class CompareEntry(Page):
         return EditionLimits(**self.model_dump())
 
 
+MARK = "This page is intentionally left blank."
+
+
+class MarksEntry(Page):
+    """What an empty page says, by where it stands: before a recto opener, or as a filler."""
+
+    openers: Text = MARK
+    fillers: Text = MARK
+
+
+def _one_for_all(value: Any) -> Any:
+    if isinstance(value, (str, int, float)):
+        return {"openers": value, "fillers": value}
+    return value
+
+
+_MARK_SCHEMA = {
+    "anyOf": [MarksEntry.model_json_schema(), {"type": "string"}],
+    "default": MARK,
+    "title": "Mark",
+}
+Marks = Annotated[MarksEntry, BeforeValidator(_one_for_all), WithJsonSchema(_MARK_SCHEMA)]
+
+
 class BlanksEntry(Page):
     """Which blank pages the book may have, and what an empty page says."""
 
-    mark: Text = "This page is intentionally left blank."
+    mark: Marks = MarksEntry()
     openers: Literal["mark", "allow", "fail"] = "mark"
     front_at_most: int = Field(2, ge=0)
     end_at_most: int = Field(2, ge=0)

@@ -41,7 +41,9 @@ def _settings(inserts: Inserts) -> Iterator[str]:
 
 def _imprint(inserts: Inserts) -> Iterator[str]:
     blanks = inserts.book.settings.blanks
-    yield rf"\fitterMark{{{tex_text(blanks.mark)}}}"
+    yield rf"\fitterMark{{{tex_text(blanks.mark.fillers)}}}"
+    if blanks.mark.openers != blanks.mark.fillers:
+        yield rf"\fitterOpenerMark{{{tex_text(blanks.mark.openers)}}}"
     yield rf"\fitterOpeners{{{blanks.openers}}}"
     if inserts.key:
         yield rf"\fitterKey{{{_key(inserts.key)}}}"

@@ -40,7 +40,8 @@ def _settings(inserts: Inserts) -> Iterator[tuple[str, ...]]:
 
 def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:
     blanks = inserts.book.settings.blanks
-    yield ("mark", blanks.mark)
+    yield ("mark", blanks.mark.fillers)
+    yield ("opener-mark", blanks.mark.openers)
     yield ("openers", blanks.openers)
     for line in inserts.key.splitlines():
         yield ("key", line)

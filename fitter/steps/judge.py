@@ -40,7 +40,9 @@ def judge_pdf(path: Path, binding: Binding | None) -> Judged:
 def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
     settings, pdf = book.settings, book.output
-    seen = read_verdicts(pdf, known_marks([settings.blanks.mark]))
+    seen = read_verdicts(
+        pdf, known_marks([settings.blanks.mark.openers, settings.blanks.mark.fillers])
+    )
     record = engine_of(book).record(book)
     if record is not None and record.extent != len(seen.verdicts):
         record = None
