@@ -41,7 +41,8 @@ def _settings(inserts: Inserts) -> Iterator[tuple[str, ...]]:
 def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:
     blanks = inserts.book.settings.blanks
     yield ("mark", blanks.mark.fillers)
-    yield ("opener-mark", blanks.mark.openers)
+    if blanks.mark.openers != blanks.mark.fillers:
+        yield ("opener-mark", blanks.mark.openers)
     yield ("openers", blanks.openers)
     for line in inserts.key.splitlines():
         yield ("key", line)
