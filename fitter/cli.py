@@ -95,7 +95,9 @@ def fitter() -> None:
 @click.argument("folder", type=FilePath(), default=".", required=False)
 @voiced
 def init(folder: Path, voice: Voice) -> int:
-    """Write the YAML files for the book found in FOLDER; never overwrite one.
+    """Write the YAML files for the book found in FOLDER.
+
+    What is there already stays as it is.
 
     FOLDER may also be the book's main file, where a folder holds several.
 
@@ -229,9 +231,10 @@ def facts(book: Path, voice: Voice, **wishes: Any) -> int:
 @reporting()
 @voiced
 def dummy(book: Path, voice: Voice, **wishes: Any) -> int:
-    """The folding dummy: one HTML page with every page in its gathering.
+    """The folding dummy: one HTML page to look at.
 
-    It is written beside the PDF, opens in any browser and prints on A4.
+    Every page of the book stands in its gathering. The file is written beside
+    the PDF, opens in any browser and prints on A4.
 
     \b
     fitter dummy

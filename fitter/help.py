@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from inspect import cleandoc
 from typing import Any
 
 import click
@@ -33,7 +34,7 @@ class Command(click.Command):
 
     @property
     def _parts(self) -> tuple[str, str]:
-        does, _, examples = (self.help or "").partition(_EXAMPLES_BEGIN)
+        does, _, examples = cleandoc(self.help or "").partition(_EXAMPLES_BEGIN)
         return does.strip(), examples
 
 

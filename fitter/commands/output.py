@@ -14,4 +14,5 @@ def put(form: str, report: Callable[[], dict[str, Any]], text: Callable[[], str]
     if form == "json":
         print(as_json(report()))
     else:
-        print(harmless_but_styled(text()) if is_styled() else harmless(text()))
+        said = text().strip("\n")
+        print(harmless_but_styled(said) if is_styled() else harmless(said))

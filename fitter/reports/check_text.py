@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 
+from fitter.reports.terminal import styled
 from fitter.reports.words import count, place_in_words
 from fitter.trade.gate import Finding
 from fitter.trade.judged import Judged
 
+SEVERITY_STYLES = {"error": "bold red", "warning": "bold yellow"}
 CAUTION = "Printer, binder and publisher have the last word."
 
 
@@ -19,7 +21,8 @@ def check_text(judged: Judged) -> str:
 def _line(finding: Finding) -> str:
     place = place_in_words(finding)
     source = f" [{finding.file}:{finding.line}]" if finding.file else ""
-    return f"{finding.severity}: {place}: {finding.message}. ({finding.rule}){source}"
+    severity = styled(finding.severity, SEVERITY_STYLES.get(finding.severity, ""))
+    return f"{severity}: {place}: {finding.message}. ({finding.rule}){source}"
 
 
 def _closing(judged: Judged) -> str:

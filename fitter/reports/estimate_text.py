@@ -7,11 +7,10 @@ from fractions import Fraction
 from itertools import groupby
 from textwrap import wrap
 
-from rich.box import SIMPLE
 from rich.table import Table
 
 from fitter.reports.estimate_json import CAUTION
-from fitter.reports.terminal import WIDTH, shown
+from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.reports.words import count
 from fitter.trade.collation import collation
 from fitter.trade.estimate import MOST_COPIES, Estimate, Turn
@@ -72,7 +71,7 @@ def money(amount: Fraction) -> str:
 
 
 def _options(plan: Plan, estimate: Estimate) -> Table:
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     table.add_column("gatherings", overflow="fold", max_width=22)
     for name in ("extent", "left over", "ready", "run", "paper", "total"):
         table.add_column(name, justify="right", overflow="fold")
@@ -81,7 +80,7 @@ def _options(plan: Plan, estimate: Estimate) -> Table:
         table.add_row(
             sum_of(option.folding.sheets),
             str(option.folding.extent),
-            f"{option.left_over}{'' if option.choice else '*'}",
+            f"{'' if option.choice else '*'}{option.left_over}",
             *map(money, (cost.make_ready, cost.run, cost.paper, cost.total)),
         )
     return table

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from rich.box import SIMPLE
 from rich.table import Table
 
 from fitter.reports.facts_json import facts_json, formulas
-from fitter.reports.terminal import WIDTH, shown
+from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.reports.words import folding_in_words
 from fitter.trade.creep import MODEL
 from fitter.trade.facts import CAUTION, Facts
@@ -53,7 +52,7 @@ def _parts(facts: Facts, sheets: list[list[Sheet]] | None) -> Iterator[str]:
 
 def _table(facts: Facts) -> Table:
     values, how = facts_json(facts), formulas(facts)
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     table.add_column("fact")
     table.add_column("value", overflow="fold", max_width=34)
     table.add_column("from", overflow="fold")
@@ -66,7 +65,7 @@ def _table(facts: Facts) -> Table:
 
 
 def _formes(sheets: list[list[Sheet]]) -> Table:
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     table.add_column("gathering", justify="right")
     table.add_column("outer forme", overflow="fold")
     table.add_column("inner forme", overflow="fold")

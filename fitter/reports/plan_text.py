@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from rich.box import SIMPLE
 from rich.table import Table
 
 from fitter.reports.estimate_text import estimate_text, saving_in_words
-from fitter.reports.terminal import shown
+from fitter.reports.terminal import new_table, shown
 from fitter.reports.words import choice_in_words, count, folding_in_words, plan_in_words
 from fitter.trade.estimate import Estimate
 from fitter.trade.movable import Saving
 from fitter.trade.plan import Plan
+
+CHOSEN = "▸"
 
 
 def plan_text(plan: Plan, estimate: Estimate | None = None, savings: Sequence[Saving] = ()) -> str:
@@ -22,23 +23,26 @@ def plan_text(plan: Plan, estimate: Estimate | None = None, savings: Sequence[Sa
 
 def _parts(plan: Plan, estimate: Estimate | None, savings: Sequence[Saving]) -> Iterator[str]:
     yield f"{count(plan.text_pages, 'text page')}, {plan.left_over} left over."
-    if plan.choice:
-        yield plan_in_words(plan.text_pages, plan.folding, plan.choice)
-        if plan.choice.placed:
-            yield shown(_fillers(plan))
-    else:
-        yield f"{folding_in_words(plan.folding)} would hold it, but nothing in the catalogue fits."
+    if plan.choice and plan.choice.placed:
+        yield shown(_fillers(plan))
     if estimate:
         yield from estimate_text(plan, estimate)
     else:
-        yield "Other ways to fold it:"
+        yield f"Ways to fold it ({CHOSEN} the one taken):"
         yield shown(_options(plan))
     for saving in savings:
         yield saving_in_words(saving, estimate)
+    yield _closing(plan)
+
+
+def _closing(plan: Plan) -> str:
+    if plan.choice:
+        return plan_in_words(plan.text_pages, plan.folding, plan.choice)
+    return f"{folding_in_words(plan.folding)} would hold it, but nothing in the catalogue fits."
 
 
 def _fillers(plan: Plan) -> Table:
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     table.add_column("filler", overflow="fold")
     table.add_column("place")
     table.add_column("pages", justify="right")
@@ -49,18 +53,22 @@ def _fillers(plan: Plan) -> Table:
 
 
 def _options(plan: Plan) -> Table:
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
+    table.add_column("")
     table.add_column("size", justify="right")
     table.add_column("gatherings", overflow="fold", max_width=26)
     table.add_column("extent", justify="right")
     table.add_column("left over", justify="right")
     table.add_column("filled with", overflow="fold")
     for option in plan.options:
+        taken = option.folding.gatherings == plan.folding.gatherings
         table.add_row(
+            CHOSEN if taken else "",
             str(option.folding.gathering),
             folding_in_words(option.folding),
             str(option.folding.extent),
             str(option.left_over),
             choice_in_words(option.choice) if option.choice else "cannot be filled",
+            style="bold" if taken else "",
         )
     return table

@@ -5,10 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from rich.box import SIMPLE
-from rich.table import Table
-
-from fitter.reports.terminal import shown
+from fitter.reports.terminal import new_table, shown
 from fitter.trade.printings import Printing
 
 
@@ -21,7 +18,7 @@ def record_text(record: list[tuple[Printing, str, bool]]) -> str:
     """A table, 80 columns wide at most."""
     if not record:
         return "No printing is recorded yet."
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     for name in ("printing", "year", "copies", "extent"):
         table.add_column(name, justify="right")
     for name in ("key", "pages kept", "what changed"):

@@ -4,18 +4,39 @@ from __future__ import annotations
 
 import io
 
-from rich.console import Console, RenderableType
+from rich.box import SIMPLE_HEAD
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
 
 from fitter.reports.voice import is_styled
 
 WIDTH = 80
 
 
-def shown(renderable: RenderableType) -> str:
-    """A rich table as plain text, or with styles where standard output is a terminal."""
-    styled = is_styled()
+def new_table() -> Table:
+    """The one look of our tables: a line below the headings, two spaces between columns."""
+    return Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False)
+
+
+def shown(table: Table) -> str:
+    """A table with an empty line above and below; with styles where `is_styled`."""
+    return f"\n{_printed(table)}\n"
+
+
+def styled(text: str, style: str) -> str:
+    """Words in a style such as "bold red", where `is_styled`."""
+    return _printed(Text(text, style))
+
+
+def _printed(what: Table | Text) -> str:
     out = io.StringIO()
+    colours = is_styled()
     Console(
-        file=out, width=WIDTH, force_terminal=styled, no_color=not styled, highlight=False
-    ).print(renderable)
-    return "\n".join(line.rstrip() for line in out.getvalue().strip("\n").splitlines())
+        file=out,
+        width=WIDTH,
+        force_terminal=colours,
+        color_system="standard" if colours else None,
+        highlight=False,
+    ).print(what, soft_wrap=isinstance(what, Text))
+    return "\n".join(line.rstrip() for line in out.getvalue().splitlines())

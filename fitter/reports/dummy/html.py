@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
-from markupsafe import Markup
 
 from fitter.package import data_file
 from fitter.pdf.thumbnails import Drawn, Thumbnail
@@ -55,8 +54,8 @@ def dummy_html(sheets: Sheets) -> str:
     script = data_file("dummy/dummy.js").read_text(encoding="utf-8")
     return _template().render(
         vars_of(sheets, sizes),
-        style=Markup(style),
-        script=Markup(script),
+        style=style,
+        script=script,
         style_hash=_hash(style),
         script_hash=_hash(script),
     )
