@@ -8,6 +8,7 @@
   const leaves = book.querySelector(".open-book");
   const last = buttons.length;
   let at = 1;
+  let opened = 1;
 
   const pageOf = (button) => Number(button.id.slice(1));
 
@@ -92,7 +93,7 @@
 
   /* The book opened: verso left, recto right. */
   function openAt(page) {
-    at = page;
+    opened = page;
     const verso = page - (page % 2);
     const pages = [verso, verso + 1].filter((one) => byPage.has(one));
     leaves.replaceChildren(...pages.map(side));
@@ -125,30 +126,39 @@
     return figure;
   }
 
+  function shut() {
+    book.close();
+    leaves.replaceChildren();
+    go(opened);
+  }
+
   function turn(way) {
-    const verso = at - (at % 2) + 2 * way;
+    const verso = opened - (opened % 2) + 2 * way;
     if (verso >= 0 && verso <= last) openAt(Math.max(verso, 1));
   }
 
   document.getElementById("back").addEventListener("click", () => turn(-1));
   document.getElementById("on").addEventListener("click", () => turn(1));
-  document.getElementById("close").addEventListener("click", () => book.close());
+  document.getElementById("close").addEventListener("click", shut);
   book.addEventListener("click", (event) => {
-    if (event.target === book) book.close();
+    if (event.target === book) shut();
+  });
+  book.addEventListener("cancel", (event) => {
+    event.preventDefault();
+    shut();
   });
   book.addEventListener("keydown", (event) => {
     const turns = { ArrowRight: 1, PageDown: 1, ArrowLeft: -1, PageUp: -1 };
     if (event.key in turns) {
       event.preventDefault();
       turn(turns[event.key]);
+    } else if (event.key === "Escape") {
+      event.preventDefault();
+      shut();
     } else if (event.key === "Home" || event.key === "End") {
       event.preventDefault();
       openAt(event.key === "Home" ? 1 : last);
     }
-  });
-  book.addEventListener("close", () => {
-    leaves.replaceChildren();
-    go(at);
   });
 
   /* Formes borrow the pictures of the pages when they are first opened. */

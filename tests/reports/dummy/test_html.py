@@ -218,6 +218,7 @@ def test_a_click_enlarges_and_the_keys_turn_the_leaves(visit, everything: Path) 
     page.keyboard.press("Escape")
     assert not page.is_visible("dialog")
     assert page.evaluate("document.activeElement.id") == "p48"
+    assert page.locator("button.page[tabindex='0']").count() == 1
 
 
 def test_verso_and_recto_meet_in_the_opened_book(visit, everything: Path) -> None:
