@@ -47,17 +47,20 @@ def convert(
     if made.is_file() and is_fresh(state_file, state()):
         return 0
     if made.is_file() and not state_file.is_file():
-        raise BadInput(
-            f"{book.from_source(made)}: this file is not of fitter's making, so it is not written "
-            "over. Name the command that makes it under 'build:' in "
-            f"{book.file.name}, or take it away."
-        )
+        raise _somebody_elses(book, made)
     write_whole(_metadata_file(made), json.dumps(_metadata(book, to), indent=1))
     begin(state_file)
     say("pandoc")
     run_pandoc(pandoc, arguments, book.home, say)
     keep(state_file, state())
     return 1
+
+
+def _somebody_elses(book: Book, made: Path) -> BadInput:
+    return BadInput(
+        f"{book.from_source(made)}: this file is not of fitter's making, so it is not written "
+        f"over. Name the command that makes it under 'build:' in {book.file.name}, or take it away."
+    )
 
 
 def resources(book: Book, made: Path) -> list[Path]:
@@ -83,8 +86,14 @@ def _arguments(book: Book, to: str, made: Path, *, cites: bool) -> list[str]:
         "--top-level-division=chapter",
         "--toc-depth=1",
         *(["--citeproc"] if cites else []),
-        *(book.from_source(path) for path in book.sources),
+        *(as_argument(book, path) for path in book.sources),
     ]
+
+
+def as_argument(book: Book, path: Path) -> str:
+    """A file's name for pandoc, which takes what begins with a hyphen for an option."""
+    name = book.from_source(path)
+    return f"./{name}" if name.startswith("-") else name
 
 
 def _folders(book: Book) -> list[Path]:
