@@ -39,6 +39,9 @@ def plain(name: str) -> str:
 
 def path_faults(folder: Path, document: Document, settings: BookFile) -> list[str]:
     """Files of book.yaml that are missing, outside its folder, or dangerously named."""
+    if settings.output and not settings.output.lower().endswith(".pdf"):
+        at = document.at(("output",))
+        return [f"{at}: the output is a PDF, so its name ends in .pdf, not '{settings.output}'."]
     faults = [
         f"{document.at(place)}: {fault}."
         for place, name in _named(settings)

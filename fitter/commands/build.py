@@ -9,9 +9,11 @@ from pathlib import Path
 from fitter.book.loader import Book, find_book_file, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
+from fitter.engines.record import Record
 from fitter.errors import DONE, NOT_PASSED, CannotFit
 from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
+from fitter.reports.words import count
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
@@ -60,19 +62,34 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     runs = _run(book, engine, voice, "draft", clock, force=changed)
     counts: list[int] = []
     for _ in range(ROUNDS + 1):
-        plan = fit(book, read_draft(book, engine))
+        draft = read_draft(book, engine)
+        plan = fit(book, draft)
         changed = write_plan(book, engine, plan)
         clock.lap("fit")
         if not changed:
+            _require_as_planned(plan, draft.record)
             return plan, runs
         counts.append(plan.text_pages)
         if len(counts) <= ROUNDS:
             runs += _run(book, engine, voice, "final", clock)
     raise CannotFit(
         f"After {ROUNDS} rounds the text is still moving: it took "
-        f"{', then '.join(str(count) for count in counts)} pages. A filler changes the pages "
-        "before it (a contents line, a reference); take it out of the contents or make it fixed."
+        f"{', then '.join(str(pages) for pages in counts)} pages. Something in the text depends on "
+        "which fillers stand there (a contents line, a reference, a page count); make it fixed."
     )
+
+
+def _require_as_planned(plan: Plan, record: Record) -> None:
+    """Every filler takes the pages it was measured with, or the plan is worth nothing."""
+    stands = {span.id: span for span in record.fillers}
+    for placed in plan.chosen.placed:
+        span = stands.get(placed.id)
+        if span and span.pages != placed.pages:
+            raise CannotFit(
+                f"the filler '{placed.id}' was measured with {count(placed.pages, 'page')} and "
+                f"takes {span.pages} where it stands: it is set otherwise there. Look for a "
+                "command in a filler before it that changes the page or the columns for good."
+            )
 
 
 def _run(

@@ -16,6 +16,7 @@ from fitter.errors import ProgramFailed
 from fitter.inserts.writing import write_whole
 from fitter.package import latex_folder
 
+_WHOLE_MESSAGES = {"max_print_line": "2000", "error_line": "254", "half_error_line": "238"}
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
 _FILLER = re.compile(r"fitter: filler `([^']+)' (begins|ends)")
 _INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*/[^}]*)\}", re.MULTILINE)
@@ -35,6 +36,7 @@ def tex_environment(book: Book) -> dict[str, str]:
             name: f"{first}{os.pathsep}{os.environ.get(name, '')}{os.pathsep}"
             for name, first in searched.items()
         }
+        | _WHOLE_MESSAGES
     )
 
 
@@ -65,7 +67,8 @@ def _bring(book: Book, suffix: str, target: Path) -> None:
 def prepare(book: Book, folder: Path) -> None:
     """Make the folder that TeX writes to, and in it those where \\include writes its aux files."""
     folder.mkdir(parents=True, exist_ok=True)
-    for source in working_folder(book).rglob("*.tex"):
+    sources = (file for file in working_folder(book).rglob("*.tex") if file.is_file())
+    for source in sources:
         for name in _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace")):
             below = (folder / name).parent
             if below.resolve().is_relative_to(folder.resolve()):

@@ -41,6 +41,7 @@ class Record:
     fillers: tuple[Span, ...] = ()
     takes: Mapping[str, int] = field(default_factory=dict)
     openers: frozenset[int] = frozenset()
+    wants: tuple[int, ...] = ()  # pages behind the back slot that must open on their side
     end_blanks: int = 0
     extent: int = 0
     finished: bool = False
@@ -49,6 +50,11 @@ class Record:
     def text_pages(self) -> int:
         """The pages of the book without fillers and end blanks."""
         return self.extent - sum(span.pages for span in self.fillers) - self.end_blanks
+
+    @property
+    def back_whole(self) -> bool:
+        """Whether something behind the back slot wants a recto, or a verso."""
+        return bool(self.wants)
 
     def slot_at(self, place: str) -> int | None:
         """The sheet position a filler in this slot would start at were no filler placed."""
@@ -92,6 +98,7 @@ class _Reading:
         self.fillers: list[Span] = []
         self.takes: dict[str, int] = {}
         self.openers: set[int] = set()
+        self.wants: list[int] = []
         self.end_blanks = 0
         self.extent: int | None = None
         self.finished = False
@@ -106,6 +113,8 @@ class _Reading:
 
     def on_slot(self, place: str, pages_before: str) -> None:
         self.slots[place] = int(pages_before)
+        if place == "back":
+            self.wants.clear()  # what stands before the slot is not moved by it
 
     def on_begin(self, filler: str, first: str) -> None:
         self.started[filler] = int(first)
@@ -118,6 +127,9 @@ class _Reading:
 
     def on_opener(self, page: str) -> None:
         self.openers.add(int(page))
+
+    def on_wants(self, _side: str, page: str) -> None:
+        self.wants.append(int(page))
 
     def on_blanks(self, _first: str, pages: str) -> None:
         self.end_blanks = int(pages)
@@ -135,6 +147,7 @@ class _Reading:
             fillers=tuple(self.fillers),
             takes=self.takes,
             openers=frozenset(self.openers),
+            wants=tuple(self.wants),
             end_blanks=self.end_blanks,
             extent=len(self.pages) if self.extent is None else self.extent,
             finished=self.finished,

@@ -64,11 +64,12 @@ def find_program(name: str) -> str:
 
 
 def clean_environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
-    """What a build program needs of the environment, and nothing else."""
+    """What a build program needs of the environment, and what FITTER_KEEP names beside it."""
+    asked = os.environ.get("FITTER_KEEP", "").replace(",", " ").split()
     kept = {
         key: value
         for key, value in os.environ.items()
-        if key in _KEPT_WHOLE or key.startswith(_KEPT)
+        if key in _KEPT_WHOLE or key in asked or key.startswith(_KEPT)
     }
     return {**kept, **(extra or {})}
 

@@ -42,6 +42,8 @@ def _notes(told: Told) -> Iterator[str]:
             yield f"{word}{{{more[0]}}}{{{note['page']}}}"
         elif word == "blanks":
             yield f"blanks{{{note['page']}}}{{{more[0]}}}"
+        elif word == "reached":
+            yield f"wants{{recto}}{{{note['page']}}}"
         elif word in ("key", "isbn"):
             yield f"{word}{{{note['page']}}}"
 

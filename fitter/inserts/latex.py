@@ -69,7 +69,7 @@ def _key(key: str) -> str:
 
 
 def _catalogue(inserts: Inserts) -> Iterator[str]:
-    if any(Path(entry.source or "").suffix == ".pdf" for entry in inserts.book.catalogue):
+    if any(Path(entry.source or "").suffix.lower() == ".pdf" for entry in inserts.book.catalogue):
         yield r"\fitterNeedsGraphics"
     for entry in inserts.book.catalogue:
         if entry.id in inserts.bodies:

@@ -52,7 +52,7 @@ def counts_of(record: Record) -> Draft:
     """Text pages and slots, as they are without any filler."""
     text_pages = record.text_pages
     back_at = record.slot_at("back") or text_pages + 1
-    return Draft(text_pages, record.slot_at("front"), back_at)
+    return Draft(text_pages, record.slot_at("front"), back_at, record.back_whole)
 
 
 def count_pdf_fillers(book: Book) -> dict[str, int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
@@ -15,7 +16,8 @@ from fitter.steps.imprint import imprint_of
 from fitter.trade.imprint import history, lines_in_order
 from fitter.trade.plan import Plan
 
-ENDINGS = {".tex", ".jsonl"}
+ENDINGS = (".tex", ".jsonl")
+OURS = "Written by fitter"
 
 
 def write_plan(book: Book, engine: Engine, plan: Plan) -> bool:
@@ -34,9 +36,22 @@ def write_for_draft(book: Book, engine: Engine) -> bool:
 
 def _write(book: Book, text: str) -> bool:
     """Write the file for this engine; that of another engine would be out of date and goes."""
-    for other in ENDINGS - {book.inserts.suffix}:
-        book.inserts.with_suffix(other).unlink(missing_ok=True)
+    files = [book.inserts.with_suffix(ending) for ending in ENDINGS]
+    for file in files:
+        _require_ours(file)
+    for file in files:
+        if file != book.inserts:
+            file.unlink(missing_ok=True)
     return write_whole(book.inserts, text)
+
+
+def _require_ours(file: Path) -> None:
+    """Never write over a file that somebody else wrote under this name."""
+    if file.is_file() and OURS not in file.read_text("utf-8", "replace").partition("\n")[0]:
+        raise BadInput(
+            f"{file}: this is the name of the file that fitter writes, and this one is not of its "
+            "making. Rename it; it was left as it is."
+        )
 
 
 def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:

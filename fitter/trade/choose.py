@@ -52,17 +52,19 @@ def choose(
     front_at: int | None,
     back_at: int,
     end_at_most: int,
+    back_whole: bool = False,
 ) -> Choice | None:
     """The one best way to fill `left_over` pages, or None. Required fillers count as left over.
 
     Most pages to priority 1, then to priority 2, and so on; then the fewest end blanks; then the
     earliest in the catalogue. `starts`, `needs` and `excludes` hold; front fillers add an even
-    number of pages. `front_at` and `back_at` are the sheet positions of the first front page and,
+    number of pages, and so do back fillers with `back_whole`, for text that opens recto follows
+    them. `front_at` and `back_at` are the sheet positions of the first front page and,
     before any front filler is added, of the first back page; without `front_at` nothing can stand
     in front. The catalogue has no `catalogue_faults`.
     """
     entries = [_entry(filler, front_at, back_at) for filler in fillers]
-    pages = fill(entries, _ties(fillers), left_over, end_at_most)
+    pages = fill(entries, _ties(fillers), left_over, end_at_most, even=back_whole)
     if pages is None:
         return None
     placed = tuple(_place(fillers, pages, front_at or 0, back_at))

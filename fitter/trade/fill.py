@@ -55,14 +55,20 @@ class Tie:
 
 
 def fill(
-    entries: Sequence[Entry], ties: Sequence[Tie], pages: int, blanks_at_most: int
+    entries: Sequence[Entry],
+    ties: Sequence[Tie],
+    pages: int,
+    blanks_at_most: int,
+    *,
+    even: bool = False,
 ) -> tuple[int, ...] | None:
     """The pages each entry takes so that all but `blanks_at_most` of `pages` are filled.
 
     Most pages to the lowest priority number first; of equal ways the one that gives more to the
-    earlier entry. Pages in front add up to an even number. None if there is no way.
+    earlier entry. Pages in front add up to an even number, with `even` those at the back too.
+    None if there is no way.
     """
-    question = _Question(entries, ties, pages, blanks_at_most)
+    question = _Question(entries, ties, pages, blanks_at_most, even)
     halves = [(answer.order, answer) for answer in question.ask({}, None)]
     while halves:
         _, answer = heappop(halves)
@@ -96,7 +102,7 @@ def _halves(tie: Tie, decided: dict[int, bool]) -> Iterator[dict[int, bool]]:
 
 class _Question:
     def __init__(
-        self, entries: Sequence[Entry], ties: Sequence[Tie], pages: int, blanks: int
+        self, entries: Sequence[Entry], ties: Sequence[Tie], pages: int, blanks: int, even: bool
     ) -> None:
         self.entries = entries
         self.pages = pages
@@ -104,7 +110,9 @@ class _Question:
         ranks = {p: n for n, p in enumerate(sorted({e.priority for e in entries}, reverse=True))}
         self.weights = [(pages + 1) ** ranks[entry.priority] for entry in entries]
         self.never = [-2 * (pages + 1) ** (len(ranks) + 1)] * (pages + 1)
-        end = [0 if pages - used <= blanks else self.never[0] for used in range(pages + 1)]
+        ends = range(max(pages - blanks, 0), pages + 1)
+        good = {used for used in ends if not (even and used % 2)}
+        end = [0 if used in good else self.never[0] for used in range(pages + 1)]
         self.end: Table = {0: [end, self.never] if any(e.front for e in entries) else [end]}
 
     def broken(self, pages: Sequence[int]) -> Tie | None:

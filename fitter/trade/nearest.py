@@ -19,6 +19,7 @@ class _Question:
     front_at: int | None
     back_at: int
     end_at_most: int
+    back_whole: bool
 
     @property
     def answer(self) -> Choice | None:
@@ -28,6 +29,7 @@ class _Question:
             front_at=self.front_at,
             back_at=self.back_at,
             end_at_most=self.end_at_most,
+            back_whole=self.back_whole,
         )
 
     def with_filler(self, number: int, filler: Filler) -> _Question:
@@ -41,6 +43,7 @@ def nearest(
     front_at: int | None,
     back_at: int,
     end_at_most: int,
+    back_whole: bool = False,
     kept_blank: int = 0,
 ) -> list[str]:
     """Up to four changes that would make `choose` find a way, the smallest first.
@@ -48,9 +51,10 @@ def nearest(
     `a 3-page filler`, `notes 1..5`, `end_at_most 3`, `bio starts: any`. Each has been tried.
     `kept_blank` pages are blank at the end beside those that may be filled.
     """
-    question = _Question(tuple(fillers), left_over, front_at, back_at, end_at_most)
+    question = _Question(tuple(fillers), left_over, front_at, back_at, end_at_most, back_whole)
     ways = [
-        *_new_filler(question),
+        *_new_filler(question, "back"),
+        *_new_filler(question, "front"),
         *_longer_ranges(question),
         *_one_rule_less(question),
         *_more_blanks(question, kept_blank),
@@ -61,14 +65,15 @@ def nearest(
 Way = tuple[int, str]
 
 
-def _new_filler(question: _Question) -> Iterator[Way]:
-    probe = Filler(NEW, counts=tuple(range(1, question.left_over + 1)), priority=2)
+def _new_filler(question: _Question, place: str) -> Iterator[Way]:
+    counts = tuple(range(1, question.left_over + 1))
+    probe = Filler(NEW, place=place, counts=counts, priority=2)
     pages = _fewest(replace(question, fillers=(*question.fillers, probe)), NEW)
     if pages is None:
         return
     added = replace(probe, counts=(pages,))
     if replace(question, fillers=(*question.fillers, added)).answer:
-        yield pages, f"a {pages}-page filler"
+        yield pages, f"a {pages}-page {'front ' if place == 'front' else ''}filler"
 
 
 def _longer_ranges(question: _Question) -> Iterator[Way]:

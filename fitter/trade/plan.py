@@ -20,6 +20,7 @@ class Places(TypedDict):
     front_at: int | None
     back_at: int
     end_at_most: int
+    back_whole: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +28,14 @@ class Draft:
     """What a draft says: its text pages, and the sheet positions where each slot begins.
 
     `front_at` is None when the source has no front slot; both count without any filler.
+    `back_whole`: text that must open on a given side follows the back slot, so that back fillers
+    take whole leaves, as front ones do.
     """
 
     text_pages: int
     front_at: int | None
     back_at: int
+    back_whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,4 +135,5 @@ class _Filling:
             "front_at": self.draft.front_at,
             "back_at": self.draft.back_at,
             "end_at_most": max(self.end_at_most - self.last_blank, 0),
+            "back_whole": self.draft.back_whole,
         }

@@ -27,6 +27,13 @@ def test_secrets_stay_out_of_the_environment(monkeypatch: pytest.MonkeyPatch) ->
     assert kept["EXTRA"] == "1"
 
 
+def test_what_is_named_is_kept_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("EDITION", "1")
+    assert "EDITION" not in clean_environment()
+    monkeypatch.setenv("FITTER_KEEP", "EDITION, OTHER")
+    assert clean_environment()["EDITION"] == "1"
+
+
 def test_a_program_that_hangs_is_stopped_with_its_children(tmp_path: Path) -> None:
     sleeper = "import time; time.sleep(60)"
     script = f"import subprocess, sys; subprocess.run([sys.executable, '-c', '{sleeper}'])"

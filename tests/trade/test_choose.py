@@ -47,6 +47,7 @@ def random_catalogue(seed):
         "front_at": pick.choice([None, 3, 4, 5]),
         "back_at": pick.randint(90, 95),
         "end_at_most": pick.randint(0, 2),
+        "back_whole": pick.random() < 0.25,
     }
     return fillers, question
 
@@ -73,7 +74,7 @@ def random_filler(pick, ids, number, chance):
 class Solver:
     """The rules of choice written out for an integer solver; nothing of the program is in them."""
 
-    def __init__(self, fillers, left_over, front_at, back_at, end_at_most):
+    def __init__(self, fillers, left_over, front_at, back_at, end_at_most, back_whole=False):
         self.fillers, self.left_over = fillers, left_over
         self.model = model = cp_model.CpModel()
         self.taken = [model.new_bool_var(f"taken {f.id}") for f in fillers]
@@ -92,7 +93,10 @@ class Solver:
         front = self._place("front", front_at)
         half = model.new_int_var(0, left_over, "leaves in front")
         model.add(front == 2 * half)
-        self._place("back", back_at, front)
+        back = self._place("back", back_at, front)
+        if back_whole:
+            leaves = model.new_int_var(0, left_over, "leaves at the back")
+            model.add(back == 2 * leaves)
 
     def _needs_and_excludes(self):
         taken = {filler.id: var for filler, var in zip(self.fillers, self.taken, strict=True)}

@@ -48,7 +48,9 @@ def carried_out(change, fillers, places):
     """The catalogue and the places with the change made, read from its words alone."""
     words = change.split()
     if words[0] == "a":
-        new = Filler("new", counts=(int(words[1].removesuffix("-page")),), priority=99)
+        pages = int(words[1].removesuffix("-page"))
+        place = "front" if words[2] == "front" else "back"
+        new = Filler("new", place, counts=(pages,), priority=99)
         return [*fillers, new], places
     if words[0] == "end_at_most":
         return fillers, {**places, "end_at_most": int(words[1])}
@@ -101,3 +103,11 @@ def test_a_long_catalogue_takes_no_longer_than_a_few_choices():
     before = time.process_time()
     assert "a 1-page filler" in nearest(fillers, 63, front_at=None, back_at=1, end_at_most=0)
     assert time.process_time() - before < 5
+
+
+def test_an_odd_front_filler_wants_another_in_front():
+    fillers = [
+        Filler("dedication", "front", required=True),
+        Filler("n", counts=tuple(range(1, 10)), priority=5),
+    ]
+    assert nearest(fillers, 3, front_at=1, back_at=14, end_at_most=2) == ["a 1-page front filler"]
