@@ -59,13 +59,18 @@ class Found:
     def missing_lines(self) -> tuple[str, ...]:
         """The lines the source still lacks, as advice."""
         advice = []
-        if not _LOADS_PACKAGE.search(self.preamble):
+        if not loads_package(self.preamble):
             advice.append(f"Add to the preamble of {self.source.name}: \\usepackage{{fitter}}")
         if not _HAS_KEY.search(self.whole):
             advice.append(
                 "Add on the imprint page, where the printer's key shall stand: \\imprintkey"
             )
         return tuple(advice)
+
+
+def loads_package(text: str) -> bool:
+    """Whether a LaTeX source loads the package."""
+    return bool(_LOADS_PACKAGE.search(text))
 
 
 def find_book(where: Path) -> Found:
@@ -83,8 +88,9 @@ def find_book(where: Path) -> Found:
 
 def latex_mains(where: Path) -> list[tuple[Path, str]]:
     """The files that are whole LaTeX documents, with their text."""
-    files = [where] if where.is_file() else where.glob("*.tex")
-    texts = ((path, path.read_text(encoding="utf-8", errors="replace")) for path in sorted(files))
+    files = [where] if where.is_file() else sorted(where.glob("*.tex"))
+    found = (path for path in files if path.is_file())
+    texts = ((path, path.read_text(encoding="utf-8", errors="replace")) for path in found)
     return [
         (path, text) for path, text in texts if _CLASS.search(text) and "\\begin{document}" in text
     ]

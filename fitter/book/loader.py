@@ -100,6 +100,11 @@ class Book:
 def find_book_file(book: Path) -> Path:
     """BOOK is a book.yaml or the folder that holds one. Raises BadInput with the remedy."""
     file = book / "book.yaml" if book.is_dir() else book
+    if file.is_file() and file.suffix.lower() not in {".yaml", ".yml"}:
+        raise BadInput(
+            f"{file}: BOOK is the book's folder or its YAML file, and this is neither. "
+            f"Write one with 'fitter init {file}', or name the folder."
+        )
     if not file.is_file():
         raise BadInput(
             f"{file}: there is no such file. Name the book's folder or its YAML file, "

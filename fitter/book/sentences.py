@@ -38,7 +38,7 @@ def sentence(document: Document, model: type[BaseModel], start: Place, fault: Er
             hint = suggestion(key, known) or f"Known here: {', '.join(known)}."
             return f"{at}: unknown key '{key}'. {hint}"
         case "missing":
-            return f"{at}: the key '{key}' is missing."
+            return f"{at}: the key '{key}' is missing. Add it."
         case "value_error":
             return f"{at}: {context['error']}."
         case "literal_error":
@@ -59,7 +59,10 @@ def sentence(document: Document, model: type[BaseModel], start: Place, fault: Er
 def _name(place: Place, document: Document) -> str:
     if not place:
         return document.name
-    return f"entry {place[-1] + 1}" if isinstance(place[-1], int) else place[-1]
+    if isinstance(place[-1], int):
+        around = _name(place[:-1], document)
+        return f"{around}, entry {place[-1] + 1}" if place[:-1] else f"entry {place[-1] + 1}"
+    return place[-1]
 
 
 def suggestion(word: object, known: list[str]) -> str:
@@ -68,8 +71,13 @@ def suggestion(word: object, known: list[str]) -> str:
     return f"Did you mean '{near[0]}'?" if near else ""
 
 
-def _shown(value: object) -> str:
-    text = repr(value)
+_YAML = (str, int, float, list, dict)
+
+
+def _shown(value: Any) -> str:
+    words = {None: "nothing", True: "true", False: "false"}
+    plain = value is None or isinstance(value, bool)
+    text = words[value] if plain else repr(value if isinstance(value, _YAML) else str(value))
     return text if len(text) <= 60 else text[:57] + "…"
 
 

@@ -48,7 +48,7 @@ def facts_of(
     else:
         book = load_book(where)
         offer = offer_of(book, wishes_of(book.settings.binding.binding, **options))
-        text_pages, roman, folding = _counted(book, offer, pages)
+        text_pages, roman, folding = _counted(book, offer, pages, voice)
     parts = _parts(text_pages, roman if front is None else front, back, inserts)
     found = facts(folding, text_pages, parts, _block(offer), fixed_pages)
     lying = _formes(folding, offer) if sheets else None
@@ -58,17 +58,19 @@ def facts_of(
     return DONE
 
 
-def _counted(book: Book, offer: Offer, pages: int | None) -> tuple[int, int, Folding]:
+def _counted(book: Book, offer: Offer, pages: int | None, voice: Voice) -> tuple[int, int, Folding]:
     """Text pages, those with roman folios before the rest, and the folding of the plan."""
     if pages:
         plan = fit_counts(book, Draft(pages, 1, pages + 1), count_pdf_fillers(book), offer.bindery)
         return pages, 0, plan.folding
     draft = read_draft(book, engine_of(book))
-    return (
-        draft.counts.text_pages,
-        _roman(draft.record),
-        fit(book, draft, offer.bindery).folding,
-    )
+    folding = fit(book, draft, offer.bindery).folding
+    if folding.extent != draft.record.extent:
+        voice.warn(
+            f"the PDF has {draft.record.extent} pages, and these facts are of a plan with "
+            f"{folding.extent}. Run 'fitter build' with the same settings before a cover is made."
+        )
+    return draft.counts.text_pages, _roman(draft.record), folding
 
 
 def _roman(record: Record) -> int:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from fitter.book.catalogue import needs_measuring, pdf_fillers
+from fitter.book.found import loads_package
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.engines.record import Record
@@ -97,6 +98,11 @@ def _no_record(book: Book, record: Record | None) -> str:
             f"{shown(book)}: the draft left no record ({book.from_source(book.record)}), so pandoc "
             "ran without the filter, or TeX wrote elsewhere. Give pandoc the filter that 'fitter "
             "path pandoc' names, and the output a place in that folder."
+        )
+    if loads_package(book.source.read_text(encoding="utf-8", errors="replace")):
+        return (
+            f"{shown(book)}: there is no record of this draft ({book.from_source(book.record)}); "
+            "it was built elsewhere, or the record was taken away. Build the draft again."
         )
     return (
         f"{book.settings.source[0]}: the draft left no record, so its source does not load the "

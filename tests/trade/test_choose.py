@@ -74,7 +74,7 @@ def random_filler(pick, ids, number, chance):
 class Solver:
     """The rules of choice written out for an integer solver; nothing of the program is in them."""
 
-    def __init__(self, fillers, left_over, front_at, back_at, end_at_most, back_whole=False):
+    def __init__(self, fillers, left_over, *, front_at, back_at, end_at_most, back_whole=False):
         self.fillers, self.left_over = fillers, left_over
         self.model = model = cp_model.CpModel()
         self.taken = [model.new_bool_var(f"taken {f.id}") for f in fillers]
