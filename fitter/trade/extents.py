@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 MEANINGS = {
-    "00": "main content",
-    "03": "front matter",
-    "04": "back matter",
+    "00": "main content: text pages - 03 - 04",
+    "03": "front matter: pages with roman folios before the rest, or --front",
+    "04": "back matter: --back; 0 until it is given, for no page tells",
     "05": "numbered pages: 00 + 03 + 04",
     "06": "production page count: extent + 12, blank pages at the back included",
     "07": "absolute page count, digital with fixed pages only",
     "11": "content page count: 05 + 12",
-    "12": "unnumbered insert pages",
+    "12": "unnumbered insert pages: --inserts",
 }
 
 
