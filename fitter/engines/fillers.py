@@ -7,7 +7,7 @@ from pathlib import Path
 from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
-from fitter.engines.markdown import as_argument, utf8_text
+from fitter.engines.markdown import utf8_text
 from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput, ProgramFailed
@@ -68,5 +68,5 @@ def _arguments(book: Book, source: Path, made: Path) -> list[str]:
         "--top-level-division=chapter",
         f"--resource-path={book.from_source(book.home)}:{book.from_source(source.parent)}",
         f"--extract-media={book.from_source(made.parent)}/media",
-        as_argument(book, source),
+        book.from_source(source),
     ]

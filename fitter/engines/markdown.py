@@ -86,14 +86,8 @@ def _arguments(book: Book, to: str, made: Path, *, cites: bool) -> list[str]:
         "--top-level-division=chapter",
         "--toc-depth=1",
         *(["--citeproc"] if cites else []),
-        *(as_argument(book, path) for path in book.sources),
+        *(book.from_source(path) for path in book.sources),
     ]
-
-
-def as_argument(book: Book, path: Path) -> str:
-    """A file's name for pandoc, which takes what begins with a hyphen for an option."""
-    name = book.from_source(path)
-    return f"./{name}" if name.startswith("-") else name
 
 
 def _folders(book: Book) -> list[Path]:

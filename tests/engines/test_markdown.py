@@ -151,9 +151,3 @@ def test_settings_are_pandocs_variables(make_markdown_book: MakeBook, engine: st
             inserts.unlink()  # they remember the value that was chosen
         counts.append(book.fitter("build", "--format", "json").report["plan"]["text_pages"])
     assert counts[1] > counts[0]
-
-
-def test_a_name_that_looks_like_an_option_is_a_name(make_markdown_book: MakeBook) -> None:
-    book = make_markdown_book(lengths=(3,)).write("--version.md", "# Named so\n\nText.\n")
-    settings = (book.folder / "book.yaml").read_text().replace("front.md,", "front.md, '*.md',")
-    assert "Named so" in built(book.write("book.yaml", settings))
