@@ -33,7 +33,6 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     for filler in fillers:
         if filler.suffix.lower() != ".pdf":
             utf8_text(book, filler)
-    _require_inside(book)
     installed = require_typst()
     inserts = _inserts(book)
     for_pandoc = [line for line in inserts.splitlines() if line.startswith(_FOR_PANDOC)]
@@ -66,14 +65,6 @@ def require_typst() -> str:
             f"The installed Typst is {installed}, and 0.14 or newer is needed. Renew it: {remedy}"
         )
     return installed
-
-
-def _require_inside(book: Book) -> None:
-    if not book.output.resolve().is_relative_to(book.folder.resolve()):
-        raise BadInput(
-            f"{book.file.name}: 'output' leads out of the book's folder, where Typst finds no "
-            "images. Keep it inside."
-        )
 
 
 def record_of_own_build(book: Book, say: Say) -> int:

@@ -17,8 +17,8 @@ from pypdf import PdfReader
 from fitter.book.loader import load_book
 from fitter.engines import typst
 from fitter.engines.engine import engine_of
-from fitter.errors import BadInput, ProgramFailed
-from tests.conftest import FRONT, ROOT, BookFolder, packaged_pandoc, path_with
+from fitter.errors import ProgramFailed
+from tests.conftest import ROOT, BookFolder, packaged_pandoc, path_with
 
 MakeBook = Callable[..., BookFolder]
 
@@ -186,14 +186,6 @@ def test_a_latex_book_is_no_book_for_typst(book_folder: BookFolder) -> None:
     built = book_folder.fitter("build")
     assert built.status == 2
     assert "Typst sets Markdown books only" in built.err
-
-
-def test_an_output_outside_the_folder_is_refused(book_folder: BookFolder) -> None:
-    book_folder.write("a.md", FRONT)
-    book_folder.write("book.yaml", "source: a.md\nengine: typst\noutput: ../out/book.pdf\n")
-    loaded = load_book(book_folder.folder)
-    with pytest.raises(BadInput, match="leads out of the book's folder"):
-        typst.build(loaded, lambda text, page=0: None)
 
 
 def test_a_filler_cannot_read_outside_the_folder(make_markdown_book: MakeBook) -> None:
