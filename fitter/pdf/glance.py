@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from fitter.pdf.mask import differing
-from fitter.pdf.pages import trim_of, turning
+from fitter.pdf.pages import turning
 from fitter.pdf.prints import Pixels, rendered
 from fitter.trade.marks import MARKED_AT_MOST
 
@@ -22,12 +22,11 @@ FULL = 0.33  # share of such rows; a mark, even a large one, has fewer
 SOME = 0.1  # share of such rows that bears out a page which says more than a mark
 
 
-def is_full(page: pymupdf.Page) -> bool:
+def is_full(page: pymupdf.Page, trim: pymupdf.Rect) -> bool:
     """Whether the middle of the page is full of letters or lines that print.
 
     A page with some such rows and more words than a mark can have will do as well.
     """
-    trim = trim_of(page)
     inset = (trim.width * SIDE, trim.height * HEAD, -trim.width * SIDE, -trim.height * HEAD)
     middle = trim + inset
     if middle.is_empty:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from fitter.pdf.mask import Mask, mask_of
-from fitter.pdf.pages import MM_PER_POINT, trim_of, turning
+from fitter.pdf.pages import MM_PER_POINT, turning
 from fitter.pdf.prints import hard_edges, rendered
 from fitter.pdf.scan import scanned_mask
 from fitter.trade.page import Box, Line
@@ -24,12 +24,14 @@ ONE_LINE = 0.4  # of a word's height: how far the middles of words on one line l
 COVERING = 0.5  # an image over such a share of the page is a scan
 
 
-def look(page: pymupdf.Page, *, outer: float = 1) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
+def look(
+    page: pymupdf.Page, trim: pymupdf.Rect, *, outer: float = 1
+) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
     """The visible lines and the other visible ink of a page, in mm from the trim's corner.
 
     `outer` keeps the look to that share of the height at head and foot, where furniture stands.
     """
-    trim = _inside(trim_of(page))
+    trim = _inside(trim)
     mask = _mask(page, trim)
     if mask.is_clear:
         return (), ()
@@ -42,9 +44,9 @@ def look(page: pymupdf.Page, *, outer: float = 1) -> tuple[tuple[Line, ...], tup
     return lines, tuple(ink)
 
 
-def outer_lines(page: pymupdf.Page, outer: float) -> tuple[Line, ...]:
+def outer_lines(page: pymupdf.Page, trim: pymupdf.Rect, outer: float) -> tuple[Line, ...]:
     """The lines at the head and foot of a page, visible or not: enough to learn furniture from."""
-    return tuple(_lines(_words(page, _inside(trim_of(page)), outer)))
+    return tuple(_lines(_words(page, _inside(trim), outer)))
 
 
 def _inside(trim: pymupdf.Rect) -> pymupdf.Rect:

@@ -6,9 +6,9 @@ Operators and their operands: ISO 32000-1, annex A.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 Matrix = tuple[float, ...]  # six of them
+Start = tuple[float, float, float, float]  # x, y, size of the type, place across the lines
 Extent = tuple[float, float, float, float]
 
 DARK = 0.6  # of white
@@ -20,15 +20,6 @@ _IDENTITY: Matrix = (1, 0, 0, 1, 0, 0)
 _NUMBER, _NAME = b"0123456789-.+", ord("/")
 
 
-class Start(NamedTuple):
-    """Where text starts, in points on the page; `height` is its line's place across the lines."""
-
-    x: float
-    y: float
-    size: float
-    height: float
-
-
 class NotPlain(Exception):
     """An operator that could hide text, or one that makes no sense here."""
 
@@ -38,8 +29,8 @@ def starts_of_text(bare: bytes, transform: Matrix) -> list[Start]:
 
     Raises `NotPlain` at an operator that could hide it all the same.
 
-    `bare` are the operators with every string and array written as `()`; `transform` leads from
-    their coordinates to those of the page.
+    `bare` are the operators without strings and arrays; `transform` leads from their coordinates
+    to those of the page.
     """
     tracing = _Tracing(transform)
     given: list[float] = []
@@ -58,7 +49,10 @@ def starts_of_text(bare: bytes, transform: Matrix) -> list[Start]:
 class _Tracing:
     """The part of the graphics state that says where text stands and whether it is dark."""
 
-    __slots__ = ("dark", "grounds", "kept", "leading", "line", "path", "size", "starts", "whole")
+    __slots__ = (
+        *("dark", "grounds", "kept", "leading", "line", "path", "size", "starts"),
+        *("unit", "upright", "whole"),
+    )
 
     def __init__(self, transform: Matrix) -> None:
         self.whole, self.line = transform, _IDENTITY
@@ -68,18 +62,22 @@ class _Tracing:
         self.kept: list[tuple[Matrix, bool, float]] = []
         self.starts: list[Start] = []
         self.grounds: list[Extent] = []
+        self._turn()
 
     def save(self) -> None:
         self.kept.append((self.whole, self.dark, self.size))
 
     def restore(self) -> None:
         self.whole, self.dark, self.size = self.kept.pop()
+        self._turn()
 
     def concatenate(self, *matrix: float) -> None:
         self.whole = _times(matrix, self.whole)
+        self._turn()
 
     def begin(self) -> None:
         self.line = _IDENTITY
+        self._turn()
 
     def font(self, size: float) -> None:
         self.size = size
@@ -100,12 +98,20 @@ class _Tracing:
 
     def place(self, *matrix: float) -> None:
         self.line = matrix
+        self._turn()
+
+    def _turn(self) -> None:
+        """How large a unit of text is on the page, and whether its lines lie across."""
+        a, b, c, d, *_ = _times(self.line, self.whole)
+        self.unit, self.upright = abs(a * d - b * c) ** 0.5, abs(a) > abs(b)
 
     def show(self) -> None:
         if self.dark:
-            a, b, c, d, e, f = _times(self.line, self.whole)
-            start = Start(e, f, abs(a * d - b * c) ** 0.5 * self.size, f if a * a > b * b else e)
-            if not any(_lies_in(start, ground) for ground in self.grounds):
+            _, _, _, _, across, up = self.line
+            a, b, c, d, e, f = self.whole
+            x, y = a * across + c * up + e, b * across + d * up + f
+            start = (x, y, self.unit * self.size, y if self.upright else x)
+            if not self.grounds or not any(_lies_in(start, ground) for ground in self.grounds):
                 self.starts.append(start)
 
     def grey(self, level: float) -> None:
@@ -178,13 +184,13 @@ _OPERATORS: dict[bytes, Callable[..., None]] = {
     b"s": _Tracing.end_path,
     b"n": _Tracing.end_path,
     b"w": _Tracing.width,
-    **dict.fromkeys(b"() ET Tc Tw Ts G RG K j J M d i ri h BMC EMC".split(), _Tracing.nothing),
+    **dict.fromkeys(b"ET Tc Tw Ts G RG K j J M d i ri h BMC EMC".split(), _Tracing.nothing),
 }
 
 
 def _lies_in(start: Start, extent: Extent) -> bool:
     left, top, right, bottom = extent
-    return left < start.x < right and top < start.y < bottom
+    return left < start[0] < right and top < start[1] < bottom
 
 
 def _times(one: Matrix, other: Matrix) -> Matrix:

@@ -47,18 +47,21 @@ def trim_of(page: pymupdf.Page) -> pymupdf.Rect:
     TrimBox, else CropBox, else MediaBox: ISO 32000-1, 14.11.2. A TrimBox without size, or beyond
     the page, counts as none.
     """
-    from pymupdf import mupdf
-
-    trim = _box(page, mupdf.FZ_TRIM_BOX)
-    return trim if _box(page, mupdf.FZ_MEDIA_BOX).contains(trim) else page.rect
-
-
-def _box(page: pymupdf.Page, kind: int) -> pymupdf.Rect:
     import pymupdf
     from pymupdf import mupdf
 
+    trim = _box(page, mupdf.FZ_TRIM_BOX)
+    media = _box(page, mupdf.FZ_MEDIA_BOX)
+    left, top = max(trim[0], media[0]), max(trim[1], media[1])
+    right, bottom = min(trim[2], media[2]), min(trim[3], media[3])
+    return pymupdf.Rect(trim) if (left, top, right, bottom) == trim else page.rect
+
+
+def _box(page: pymupdf.Page, kind: int) -> tuple[float, float, float, float]:
+    from pymupdf import mupdf
+
     box = mupdf.fz_bound_page_box(mupdf.FzPage(page.this), kind)
-    return pymupdf.Rect(box.x0, box.y0, box.x1, box.y1)
+    return box.x0, box.y0, box.x1, box.y1
 
 
 def turning(page: pymupdf.Page) -> pymupdf.Matrix:
@@ -79,7 +82,11 @@ def turning(page: pymupdf.Page) -> pymupdf.Matrix:
 
 def size_of(page: pymupdf.Page) -> Size:
     """The size of the trimmed page in mm, to a hundredth."""
-    box = trim_of(page)
+    return size_in_mm(trim_of(page))
+
+
+def size_in_mm(box: pymupdf.Rect) -> Size:
+    """The size of a box in points, in mm, to a hundredth."""
     return Size(round(box.width * MM_PER_POINT, 2), round(box.height * MM_PER_POINT, 2))
 
 

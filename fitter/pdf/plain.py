@@ -10,7 +10,6 @@ import re
 from typing import TYPE_CHECKING
 
 from fitter.pdf.operators import Matrix, NotPlain, Start, starts_of_text
-from fitter.pdf.pages import trim_of
 
 if TYPE_CHECKING:
     import pymupdf
@@ -21,7 +20,8 @@ LINES_AT_LEAST = 16  # heights at which text starts; a mark has fewer
 LINE_APART = 6.0  # points
 SMALLEST = 4.0  # points
 
-_ONE_FILTER = ("/FlateDecode", "null")
+_LENGTH = re.compile(r"/Length (\d{1,9})(?! \d)")
+_FLATE = re.compile(r"/Filter ?/FlateDecode|/DecodeParms ?null")
 _STRING = rb"\((?:[^()\\]++|\\.)*+\)"
 _SHOWN = re.compile(
     _STRING + rb"|\[(?:[^\]()]++|" + _STRING + rb")*+\]|<[0-9A-Fa-f\s]*+>", re.DOTALL
@@ -29,29 +29,29 @@ _SHOWN = re.compile(
 _COMMENT = re.compile(rb"%[^\r\n]*")
 
 
-def is_plainly_full(page: pymupdf.Page) -> bool:
+def is_plainly_full(page: pymupdf.Page, trim: pymupdf.Rect) -> bool:
     """Whether the page is full of dark text at many heights inside the trim, beyond doubt."""
     content = _content(page)
     if content is None:
         return False
-    bare = _SHOWN.sub(b" () ", content)
+    bare = _SHOWN.sub(b" ", content)
     if len(content) - len(bare) < STRINGS_AT_LEAST:
         return False
     try:
         starts = starts_of_text(_COMMENT.sub(b"", bare), _transform(page))
     except NotPlain:
         return False
-    return _heights_inside(starts, trim_of(page)) >= LINES_AT_LEAST
+    return _heights_inside(starts, trim) >= LINES_AT_LEAST
 
 
 def _content(page: pymupdf.Page) -> bytes | None:
     """The operators of the page, unless they are so long that unpacking them is a risk."""
-    document = page.parent
-    streams = page.get_contents()
-    if len(streams) != 1 or document.xref_get_key(streams[0], "Filter")[1] not in _ONE_FILTER:
+    document, streams = page.parent, page.get_contents()
+    if len(streams) != 1:
         return None
-    length = document.xref_get_key(streams[0], "Length")[1]
-    if not length.isdecimal() or int(length) > STREAM_AT_MOST:
+    entries = document.xref_object(streams[0], compressed=True)
+    length = _LENGTH.search(entries)
+    if not length or int(length[1]) > STREAM_AT_MOST or "/Filter" in _FLATE.sub("", entries):
         return None
     content: bytes | None = document.xref_stream(streams[0])
     return content
@@ -67,11 +67,11 @@ def _transform(page: pymupdf.Page) -> Matrix:
 
 
 def _heights_inside(starts: list[Start], trim: pymupdf.Rect) -> int:
-    left, top, right, bottom = trim.x0, trim.y0, trim.x1, trim.y1
+    left, top, right, bottom = trim
     return len(
         {
-            round(start.height / LINE_APART)
-            for start in starts
-            if start.size >= SMALLEST and left < start.x < right and top < start.y < bottom
+            round(place / LINE_APART)
+            for x, y, size, place in starts
+            if size >= SMALLEST and left < x < right and top < y < bottom
         }
     )

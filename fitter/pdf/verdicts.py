@@ -10,7 +10,7 @@ from fitter.pdf.apart import GivenUp, apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
-from fitter.pdf.pages import size_of
+from fitter.pdf.pages import size_in_mm, trim_of
 from fitter.pdf.plain import is_plainly_full
 from fitter.trade.blanks import look_closer_at, verdicts
 from fitter.trade.evidence import Size
@@ -22,7 +22,7 @@ from fitter.trade.verdicts import PageVerdict
 if TYPE_CHECKING:
     import pymupdf
 
-Look = Callable[["pymupdf.Page", Page], Page]
+Look = Callable[["pymupdf.Page", "pymupdf.Rect", Page], Page]
 
 UNREAD_AT_MOST = 3  # pages; a file with more of them is beyond reading
 
@@ -64,7 +64,8 @@ def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Rea
                 page_begun(number)
                 try:
                     page = document[number - 1]
-                    return how(page, Page(number, _folio(page), size_of(page)))
+                    trim = trim_of(page)
+                    return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
                 except (RuntimeError, ValueError) as fault:
                     unread[number] = f"{path}: page {number} cannot be read: {fault}."
             return Page(number, None, Size(0, 0), full=True)
@@ -83,17 +84,17 @@ def _folio(page: pymupdf.Page) -> str | None:
     return "".join(char for char in page.get_label() if char.isprintable()) or None
 
 
-def _page(page: pymupdf.Page, plain: Page) -> Page:
-    if is_plainly_full(page) or is_full(page):
+def _page(page: pymupdf.Page, trim: pymupdf.Rect, plain: Page) -> Page:
+    if is_plainly_full(page, trim) or is_full(page, trim):
         return replace(plain, full=True)
-    lines, ink = look(page)
+    lines, ink = look(page, trim)
     return replace(plain, lines=lines, ink=ink)
 
 
-def _with_ink(page: pymupdf.Page, plain: Page) -> Page:
-    lines, ink = look(page, outer=OUTER)
+def _with_ink(page: pymupdf.Page, trim: pymupdf.Rect, plain: Page) -> Page:
+    lines, ink = look(page, trim, outer=OUTER)
     return replace(plain, lines=lines, ink=ink)
 
 
-def _with_words(page: pymupdf.Page, plain: Page) -> Page:
-    return replace(plain, lines=outer_lines(page, OUTER))
+def _with_words(page: pymupdf.Page, trim: pymupdf.Rect, plain: Page) -> Page:
+    return replace(plain, lines=outer_lines(page, trim, OUTER))

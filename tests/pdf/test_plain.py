@@ -3,6 +3,7 @@ from pathlib import Path
 import pymupdf
 import pytest
 
+from fitter.pdf.pages import trim_of
 from fitter.pdf.plain import is_plainly_full
 from tests.drawn import HEIGHT, WIDTH, Draw, drawn, raw
 
@@ -20,7 +21,7 @@ def lines(count: int = 40, first: int = 520, before: str = "", words: str = LINE
 
 def plainly_full(folder: Path, draw: Draw) -> bool:
     with pymupdf.open(drawn(folder / "book.pdf", draw)) as document:
-        return is_plainly_full(document[0])
+        return is_plainly_full(document[0], trim_of(document[0]))
 
 
 PLAIN = {
