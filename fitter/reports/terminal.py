@@ -16,7 +16,7 @@ WIDTH = 80
 
 def new_table() -> Table:
     """The one look of our tables: a line below the headings, two spaces between columns."""
-    return Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False)
+    return Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0))
 
 
 def shown(table: Table) -> str:

@@ -18,7 +18,7 @@ def test_numbers_stand_below_each_other() -> None:
     for way, extent in (("few", 8), ("many", 12_000)):
         table.add_row(way, str(extent))
     lines = shown(table).splitlines()
-    assert lines == ["", "way    extent", "─────────────", "few         8", "many    12000"]
+    assert lines == ["", "way   extent", "────────────", "few        8", "many   12000"]
 
 
 @pytest.mark.parametrize("command", [["plan"], ["facts", "--formes"], ["printing", "list"]])
