@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError
 from fitter.book.checks import catalogue_faults, printing_faults, rule_faults
 from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
-from fitter.book.paths import path_fault, path_faults
+from fitter.book.paths import output_faults, path_fault, path_faults
 from fitter.book.sentences import sentence
 from fitter.book.yaml_lines import Document, Place, read_document
 from fitter.errors import BadInput
@@ -128,6 +128,9 @@ def load_book(book: Path) -> Book:
     printings = _entries(faults, printings_doc, PrintingsFile, "printings", PrintingEntry)
     if settings:
         faults += path_faults(folder, book_doc, settings)
+        faults += output_faults(
+            folder, book_doc, settings, (entry.source for entry in catalogue.values())
+        )
         faults += rule_faults(book_doc, settings)
     faults += catalogue_faults(folder, fillers_doc, catalogue)
     faults += printing_faults(printings_doc, printings, settings.imprint if settings else None)

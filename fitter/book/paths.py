@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from fitter.book.matching import matching
@@ -77,6 +78,18 @@ def _source_faults(folder: Path, document: Document, settings: BookFile) -> list
             fault = path_fault(folder, path.relative_to(folder).as_posix())
             faults += [f"{at}: {fault}."] if fault else []
     return faults
+
+
+def output_faults(
+    folder: Path, document: Document, settings: BookFile, fillers: Iterable[str | None]
+) -> list[str]:
+    """The PDF must not take the place of a filler."""
+    output = (folder / settings.output).resolve() if settings.output else None
+    return [
+        f"{document.at(('output',))}: '{name}' is a filler too. Give the PDF another name."
+        for name in fillers
+        if name and (folder / name).resolve() == output
+    ]
 
 
 def path_fault(folder: Path, name: str) -> str:

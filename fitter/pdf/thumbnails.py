@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of
 from fitter.trade.evidence import Size
@@ -49,6 +50,7 @@ class Drawn:
     fault: str = ""
 
 
+@apart
 def draw_pages(
     path: StrPath, on_page: Callable[[int], None] = lambda page: None
 ) -> tuple[Drawn, ...]:
@@ -94,6 +96,7 @@ def _draw(document: pymupdf.Document, scale: float) -> Iterator[Drawn]:
 def _drawn(document: pymupdf.Document, number: int, scale: float) -> Drawn:
     import pymupdf
 
+    page_begun()
     pymupdf.TOOLS.reset_mupdf_warnings()
     try:
         page = document[number]

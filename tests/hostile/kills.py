@@ -161,7 +161,8 @@ def _harm(start: Start, folder: Path) -> Iterator[str]:
     if record not in (start.before["printings.yaml"], start.record):
         yield "the record of printings is neither the old nor the new one"
     pdf = folder / "build/book.pdf"
-    if pdf.exists() and subprocess.run(["qpdf", "--check", pdf], capture_output=True).returncode:
+    check = ["qpdf", "--check", pdf]
+    if pdf.exists() and subprocess.run(check, capture_output=True, check=False).returncode:
         yield "half a PDF"
     inserts = folder / "book-inserts.tex"
     if inserts.exists() and inserts.read_bytes() not in start.inserts:
@@ -192,12 +193,18 @@ def _fresh(source: Path, target: Path) -> None:
 def pdf_text(folder: Path) -> str:
     """The book's text as poppler reads it."""
     pdf = folder / "build/book.pdf"
-    return subprocess.run(["pdftotext", "-layout", pdf, "-"], capture_output=True, text=True).stdout
+    read = ["pdftotext", "-layout", pdf, "-"]
+    return subprocess.run(read, capture_output=True, text=True, check=True).stdout
 
 
 def _attempt(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [*FITTER, *arguments], cwd=folder, env=ENVIRONMENT, capture_output=True, text=True
+        [*FITTER, *arguments],
+        cwd=folder,
+        env=ENVIRONMENT,
+        capture_output=True,
+        text=True,
+        check=False,
     )
 
 
@@ -216,6 +223,7 @@ def _ended_at(
         env=ENVIRONMENT,
         capture_output=True,
         text=True,
+        check=False,
     )
 
 
