@@ -1,5 +1,6 @@
 """`fitter` on the command line."""
 
+import os
 import signal
 import sys
 
@@ -7,11 +8,18 @@ import sys
 def main() -> None:
     """Run the command line and leave with its exit status."""
     from fitter.cli import run
+    from fitter.errors import INTERRUPTED
 
     for told in (signal.SIGTERM, signal.SIGHUP):
         if signal.getsignal(told) == signal.SIG_DFL:  # else whoever started us wants it ignored
             signal.signal(told, signal.default_int_handler)
-    sys.exit(run(sys.argv[1:]))
+    status = run(sys.argv[1:])
+    if status == INTERRUPTED:
+        # Python ends itself by the signal if that once came while a dataclass was being made.
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(status)
+    sys.exit(status)
 
 
 if __name__ == "__main__":
