@@ -17,8 +17,9 @@ from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.imprint_seen import imprint_seen
+from fitter.steps.sources import from_here, sources_of_book, sources_of_pdf
 from fitter.trade.bindery import Bindery
-from fitter.trade.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing, Source
+from fitter.trade.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing
 from fitter.trade.gate import judge
 from fitter.trade.gatherings import LARGEST, Binding
 from fitter.trade.judged import Judged
@@ -31,6 +32,7 @@ def judge_pdf(path: Path, binding: Binding | None) -> Judged:
     seen = read_verdicts(path, known_marks())
     evidence = Evidence(
         verdicts=seen.verdicts,
+        sources=sources_of_pdf(path),
         sewing=_sewing(binding, len(seen.verdicts)),
         imprint=_imprint(path),
     )
@@ -53,14 +55,14 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
             settings.blanks.openers, settings.blanks.front_at_most, settings.blanks.end_at_most
         ),
         openers=record.openers if record else frozenset(),
-        sources=_sources(book, record) if record else {},
+        sources=sources_of_book(book, record),
         sewing=_sewing(binding or bindery_of(book), len(verdicts)),
         fillers=_fillers_seen(book, record),
         imprint=_imprint(pdf, book),
         trim=settings.trim,
         page_sizes=None if seen.unread else seen.sizes,
     )
-    return _judged(book.from_source(pdf), seen, evidence, settings.rules)
+    return _judged(from_here(pdf), seen, evidence, settings.rules)
 
 
 def _judged(
@@ -94,14 +96,6 @@ def _sewing(bindery: Bindery | None, extent: int) -> Sewing | None:
     below = (size for size in range(extent - 1, 0, -1) if bindery.holds(size))
     above = (size for size in range(extent + 1, extent + LARGEST) if bindery.holds(size))
     return Sewing(False, next(below, None), next(above, None))
-
-
-def _sources(book: Book, record: Record) -> Mapping[int, Source]:
-    return {
-        page: Source(origin.file or book.settings.source[0], origin.line)
-        for page, origin in enumerate(record.pages, 1)
-        if origin.line > 0
-    }
 
 
 def _fillers_seen(book: Book, record: Record | None) -> tuple[FillerSeen, ...] | None:

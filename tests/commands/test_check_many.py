@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import subprocess
 from pathlib import Path
 from xml.etree import ElementTree as Xml
 
@@ -83,6 +84,19 @@ def test_junit(backlist: Path) -> None:
         ("a good.pdf", "0"),
         ("b blank.pdf", "1"),
     ]
+
+
+def test_a_pdf_with_synctex_points_at_its_source(backlist: Path) -> None:
+    folder = backlist / "own"
+    folder.mkdir()
+    (folder / "own.tex").write_text(
+        "\\documentclass{article}\\pagestyle{empty}\\begin{document}Text.\\newpage\n"
+        "\\hbox{}\n\\newpage\nMore text.\n\\end{document}\n"
+    )
+    command = ["pdflatex", "-synctex=1", "-interaction=batchmode", "own.tex"]
+    subprocess.run(command, cwd=folder, check=True, stdout=subprocess.DEVNULL)
+    ran = check(backlist, "own/own.pdf", "--format", "github")
+    assert ran.out.startswith("::error file=own/own.tex,line=3,title=blank-unmarked::own/own.pdf")
 
 
 def test_sarif(backlist: Path) -> None:
