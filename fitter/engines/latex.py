@@ -37,7 +37,13 @@ def tex_environment(book: Book) -> dict[str, str]:
             for name, first in searched.items()
         }
         | _WHOLE_MESSAGES
+        | _given_date()
     )
+
+
+def _given_date() -> dict[str, str]:
+    """A given date is that of \\today as well."""
+    return {"FORCE_SOURCE_DATE": "1"} if "SOURCE_DATE_EPOCH" in os.environ else {}
 
 
 def working_folder(book: Book) -> Path:
