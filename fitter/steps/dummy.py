@@ -9,7 +9,7 @@ from pathlib import Path
 from fitter.book.loader import Book
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
-from fitter.errors import BadInput
+from fitter.errors import BadInput, CannotFit
 from fitter.pdf.thumbnails import Drawn, draw_pages
 from fitter.reports.dummy.html import Sheets, Title
 from fitter.reports.words import count, folding_in_words, plan_in_words
@@ -53,7 +53,7 @@ def dummy_of_pdf(path: Path, binding: Binding | None, on_page: OnPage) -> Sheets
 def dummy_of_book(book: Book, binding: Binding | None, on_page: OnPage) -> Sheets:
     """The book's PDF as it stands, beside the plan for its text.
 
-    Raises BadInput where there is no PDF, CannotFit where nothing folds it.
+    Raises BadInput where there is no PDF.
     """
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
@@ -62,7 +62,7 @@ def dummy_of_book(book: Book, binding: Binding | None, on_page: OnPage) -> Sheet
     pages = len(judged.pages)
     if record is not None and record.extent != pages:
         record = None
-    bindery = binding or bindery_of(book)
+    bindery = binding or _bindery(book, pages)
     plan = _plan(book, record, pages, bindery)
     about = Title(
         book.settings.title or book.output.name,
@@ -74,6 +74,16 @@ def dummy_of_book(book: Book, binding: Binding | None, on_page: OnPage) -> Sheet
         True,
     )
     return _sheets(about, Seen(judged, drawn, _contents(record)), plan, bindery)
+
+
+def _bindery(book: Book, pages: int) -> Bindery:
+    """Who folds the book; its own binding where the printer does not bind so many pages."""
+    try:
+        bindery = bindery_of(book)
+        bindery.fold(pages)
+    except CannotFit:
+        return book.settings.binding.binding
+    return bindery
 
 
 def _plan(book: Book, record: Record | None, pages: int, bindery: Bindery) -> Plan:

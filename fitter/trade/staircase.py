@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from fitter.errors import CannotFit
 from fitter.trade.gatherings import Folding
 
 Fold = Callable[[int], Folding]
@@ -36,13 +37,20 @@ class Staircase:
 def staircase(fold: Fold, text_pages: int, reach: int) -> Staircase:
     """The steps from `reach` text pages below the book to `reach` above; 1 is the fewest.
 
-    `fold` tells how so many text pages are folded.
+    `fold` tells how so many text pages are folded; the stairs end where it raises CannotFit.
     """
     steps: list[Step] = []
-    for pages in range(max(1, text_pages - reach), text_pages + reach + 1):
-        extent = fold(pages).extent
+    for pages, extent in _extents(fold, max(1, text_pages - reach), text_pages + reach):
         if steps and steps[-1].extent == extent:
             steps[-1] = Step(steps[-1].first, pages, extent)
         else:
             steps.append(Step(pages, pages, extent))
     return Staircase(tuple(steps), text_pages, fold(text_pages).extent)
+
+
+def _extents(fold: Fold, first: int, last: int) -> Iterator[tuple[int, int]]:
+    for pages in range(first, last + 1):
+        try:
+            yield pages, fold(pages).extent
+        except CannotFit:
+            return

@@ -90,3 +90,14 @@ def test_mistakes_are_told_in_a_sentence(
     assert done.status == 2
     assert said in done.err and "Traceback" not in done.err
     assert pdf.read_bytes() == before
+
+
+def test_a_book_too_long_for_its_printer_is_still_shown(make_latex_book: MakeBook) -> None:
+    book = make_latex_book(settings="binding: {gathering: 16}\n")
+    assert book.fitter("build").status == 0
+    pages = len(book.fitter("check", "--format", "json").report["pages"])
+    book.write("book.yaml", (book.folder / "book.yaml").read_text() + "printer: printer.yaml\n")
+    book.write("printer.yaml", f"pages: 2..{pages - 16}\ngatherings: [16]\n")
+    done = book.fitter("dummy", "--format", "json")
+    assert done.status == 0, done.err
+    assert sum(done.report["gatherings"]) == pages

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from fitter.trade.bindery import Unpriced
 from fitter.trade.gatherings import Binding
+from fitter.trade.printer import Printer
 from fitter.trade.staircase import Step, staircase
 
 
@@ -28,3 +30,9 @@ def test_the_steps_leave_no_text_page_out() -> None:
 
 def test_the_shortest_book_has_one_page() -> None:
     assert staircase(Binding().fold, 1, 40).steps[0] == Step(1, 16, 16)
+
+
+def test_the_stairs_end_where_the_printer_binds_no_more() -> None:
+    printer = Printer((16,), greatest=96)
+    stairs = staircase(Unpriced(Binding(sizes=(16,)), printer).fold, 83, 40)
+    assert stairs.steps[-1] == Step(81, 96, 96)
