@@ -61,7 +61,7 @@ def _options(plan: Plan) -> Table:
     table.add_column("left over", justify="right")
     table.add_column("filled with", overflow="fold")
     for option in plan.options:
-        taken = option.folding.gatherings == plan.folding.gatherings
+        taken = option.folding.is_same_as(plan.folding)
         table.add_row(
             CHOSEN if taken else "",
             str(option.folding.gathering),

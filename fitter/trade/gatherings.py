@@ -74,6 +74,10 @@ class Folding:
         """The regular gathering, in pages."""
         return self.regular or max(self.gatherings)
 
+    def is_same_as(self, other: Folding) -> bool:
+        """Whether both make the same gatherings from the same sheets."""
+        return (self.gatherings, self.gathering) == (other.gatherings, other.gathering)
+
 
 def left_over(pages: int, gathering: int) -> int:
     """Pages between the text and the next whole gathering: `left_over(299, gathering=16) == 5`."""

@@ -114,7 +114,8 @@
     if (picture) {
       picture.loading = "eager";
       picture.alt = `Page ${page}`;
-      paper.style.aspectRatio = `${picture.getAttribute("width")} / ${picture.getAttribute("height")}`;
+      const [width, height] = ["width", "height"].map((side) => picture.getAttribute(side));
+      paper.style.setProperty("--ratio", String(width / height));
     }
     const caption = document.createElement("figcaption");
     caption.textContent = button.getAttribute("aria-label");

@@ -67,7 +67,8 @@ def draw_chart(stairs: Staircase) -> Chart:
     path = [f"M{x(first)} {y(stairs.steps[0].extent)}"]
     for step in stairs.steps:
         path.append(f"V{y(step.extent)}H{x(step.last)}")
-    ends = _thinned([step.last for step in stairs.steps])
+    whole = stairs.steps[:-1] or stairs.steps  # the last step goes on beyond the drawing
+    ends = _thinned([step.last for step in whole])
     extents = _thinned(sorted({step.extent for step in stairs.steps}))
     return Chart(
         across=tuple(Tick(x(pages), str(pages)) for pages in ends),

@@ -10,6 +10,7 @@ from fitter.reports.words import choice_in_words, count, folding_in_words
 from fitter.trade.dummy import DummyPage, Gathering
 from fitter.trade.formes import Sheet
 from fitter.trade.gate import Finding
+from fitter.trade.gatherings import Folding
 from fitter.trade.plan import Option
 
 WORDS = {
@@ -124,6 +125,13 @@ def filled_with(option: Option) -> str:
     return choice_in_words(option.choice) if option.choice else "cannot be filled"
 
 
+def folded_from(folding: Folding) -> str:
+    """The gatherings of a way to fold; of a nested one, its sheets too."""
+    nested = len(folding.gatherings) == 1 and folding.gathering < folding.extent
+    sheets = f", nested from sheets of {folding.gathering}" if nested else ""
+    return folding_in_words(folding) + sheets
+
+
 FILTERS: dict[str, Callable[..., Any]] = {
     "signs": signs_of,
     "word": word_of,
@@ -134,6 +142,6 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "holds": holds,
     "range": range_of,
     "filled": filled_with,
-    "folded": folding_in_words,
+    "folded": folded_from,
     "count": count,
 }

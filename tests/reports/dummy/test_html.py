@@ -358,6 +358,17 @@ def test_nothing_is_wider_than_a_narrow_window(visit, everything: Path) -> None:
     assert first["width"] >= 44 and first["y"] == page_3["y"]
 
 
+def test_a_wide_page_opens_within_its_half_of_the_book(visit, everything: Path) -> None:
+    page = visit(everything).page
+    page.click("#p31")
+    verso = page.locator("dialog .verso .paper").bounding_box()
+    recto = page.locator("dialog .recto .paper").bounding_box()
+    window = page.locator("dialog").bounding_box()
+    assert verso["x"] + verso["width"] == pytest.approx(recto["x"], abs=1.5)
+    assert recto["x"] + recto["width"] < window["x"] + window["width"]
+    assert recto["width"] / recto["height"] == pytest.approx(198 / 129, rel=0.02)
+
+
 def test_a_screen_reader_hears_every_page_and_heading(visit, everything: Path) -> None:
     page = visit(everything).page
     tree = page.locator("body").aria_snapshot()
