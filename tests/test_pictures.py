@@ -10,12 +10,13 @@ import pymupdf
 from tests.pictures import PICTURES, ROOT, make, without_progress
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
+REMEDY = "the pictures are out of date: python -m tests.pictures makes them anew"
 
 
 def test_the_terminal_still_says_what_the_picture_shows(tmp_path: Path) -> None:
     now = make(tmp_path)
     shown = (PICTURES / "terminal.txt").read_text(encoding="utf-8")
-    assert without_progress(now.words) == without_progress(shown)
+    assert without_progress(now.words) == without_progress(shown), REMEDY
     sentence = re.search(r'<p class="sentence">(.*?)</p>', now.dummy.read_text(encoding="utf-8"))
     assert sentence and sentence[1] in shown
 
