@@ -84,7 +84,11 @@ def field(page: pymupdf.Page) -> None:
 def image(page: pymupdf.Page, shade: bytes, box: pymupdf.Rect | None = None) -> None:
     """A grey image of 40 × 60 pixels over the page."""
     samples = shade * (40 * 60 // len(shade))
-    page.insert_image(box or page.rect, pixmap=pymupdf.Pixmap(pymupdf.csGRAY, 40, 60, samples, 0))
+    page.insert_image(
+        box or page.rect,
+        pixmap=pymupdf.Pixmap(pymupdf.csGRAY, 40, 60, samples, 0),
+        keep_proportion=False,
+    )
 
 
 def scan(dots: int, noise: float = 0, shadow: bool = False, said: str = "") -> Draw:
