@@ -78,7 +78,8 @@ def _words(page: pymupdf.Page, trim: pymupdf.Rect, outer: float) -> Iterator[Lin
     shift_x, shift_y = e - trim.x0, f - trim.y0
     width, height = trim.width, trim.height
     for x0, y0, x1, y1, word, *_ in page.get_text("words"):
-        top, bottom = sorted((b * x0 + d * y0 + shift_y, b * x1 + d * y1 + shift_y))
+        one, other = b * x0 + d * y0 + shift_y, b * x1 + d * y1 + shift_y
+        top, bottom = (one, other) if one < other else (other, one)
         if bottom > 0 and top < height and _is_outer(top, bottom, outer, height):
             left, right = sorted((a * x0 + c * y0 + shift_x, a * x1 + c * y1 + shift_x))
             if right > 0 and left < width:

@@ -49,10 +49,7 @@ def starts_of_text(bare: bytes, transform: Matrix) -> list[Start]:
 class _Tracing:
     """The part of the graphics state that says where text stands and whether it is dark."""
 
-    __slots__ = (
-        *("dark", "grounds", "kept", "leading", "line", "path", "size", "starts"),
-        *("unit", "upright", "whole"),
-    )
+    __slots__ = ("dark", "grounds", "kept", "leading", "line", "path", "size", "starts", "whole")
 
     def __init__(self, transform: Matrix) -> None:
         self.whole, self.line = transform, _IDENTITY
@@ -62,22 +59,18 @@ class _Tracing:
         self.kept: list[tuple[Matrix, bool, float]] = []
         self.starts: list[Start] = []
         self.grounds: list[Extent] = []
-        self._turn()
 
     def save(self) -> None:
         self.kept.append((self.whole, self.dark, self.size))
 
     def restore(self) -> None:
         self.whole, self.dark, self.size = self.kept.pop()
-        self._turn()
 
     def concatenate(self, *matrix: float) -> None:
         self.whole = _times(matrix, self.whole)
-        self._turn()
 
     def begin(self) -> None:
         self.line = _IDENTITY
-        self._turn()
 
     def font(self, size: float) -> None:
         self.size = size
@@ -98,19 +91,15 @@ class _Tracing:
 
     def place(self, *matrix: float) -> None:
         self.line = matrix
-        self._turn()
-
-    def _turn(self) -> None:
-        """How large a unit of text is on the page, and whether its lines lie across."""
-        a, b, c, d, *_ = _times(self.line, self.whole)
-        self.unit, self.upright = abs(a * d - b * c) ** 0.5, abs(a) > abs(b)
 
     def show(self) -> None:
         if self.dark:
-            _, _, _, _, across, up = self.line
+            g, h, i, j, across, up = self.line
             a, b, c, d, e, f = self.whole
             x, y = a * across + c * up + e, b * across + d * up + f
-            start = (x, y, self.unit * self.size, y if self.upright else x)
+            size = (abs((a * d - b * c) * (g * j - h * i))) ** 0.5 * self.size
+            lies_across = abs(a * g + c * h) > abs(b * g + d * h)
+            start = (x, y, size, y if lies_across else x)
             if not self.grounds or not any(_lies_in(start, ground) for ground in self.grounds):
                 self.starts.append(start)
 

@@ -10,8 +10,8 @@ from fitter.trade.marks import Marks
 from fitter.trade.page import Box, Line, Page
 from fitter.trade.verdicts import PageVerdict, Verdict, places
 
-LEARN_FROM = (-2, 2, -4, -1, 1, 4, -3, 3, -6, 6)  # pages away; rectos and versos may differ
-LEARN_ENOUGH = 4
+LEARN_FROM = (-2, -4, 2, -1, 1, 4, -3, 3, -6, 6)  # pages away; rectos and versos may differ
+LEARN_ENOUGH = 3
 _DUAL_FOLIO = re.compile(
     r"(\S*?)(\d+|[a-z])\s*/\s*\(\s*(\S*?)(\d+|[a-z])\s+blank\s*\)", re.IGNORECASE
 )
