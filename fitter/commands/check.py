@@ -30,7 +30,7 @@ def check(named: Sequence[Path], gathering: str | None, short: str | None, form:
             voice.fault(found.sentences)
         else:
             judged.append(found)
-            voice.fault(found.unread)
+            voice.fault(tuple(found.unread.values()))
             _tell(found, form)
     _tell_all(judged, form, alone=list(named) == shelf and len(shelf) == 1)
     return _status(judged, refused)

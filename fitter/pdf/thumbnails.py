@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fitter.pdf.apart import apart, page_begun
+from fitter.pdf.apart import GivenUp, apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of
 from fitter.trade.evidence import Size
@@ -21,6 +21,7 @@ LARGE_BUDGET = 9_000_000  # from LARGE pages on
 LARGE = 1500
 WIDEST, NARROWEST, LONGEST = 640, 96, 2560  # pixels
 SAMPLED = 12  # pages
+GIVEN_UP_AT_MOST = 3  # pages; a file with more of them is beyond drawing
 GREYS = 8
 JPEG_QUALITY = 55
 _DAMAGE = re.compile(r"error|not a stream|cannot (?:load|find|draw|read)", re.IGNORECASE)
@@ -50,17 +51,31 @@ class Drawn:
     fault: str = ""
 
 
-@apart
 def draw_pages(
     path: StrPath, on_page: Callable[[int], None] = lambda page: None
 ) -> tuple[Drawn, ...]:
     """Draw every page to one scale, as large as the number of pages allows.
 
-    `on_page` is told each sheet position. Raises BadInput where the PDF cannot be opened.
+    `on_page` is told each sheet position, in the process that draws. A page that takes too long is left without a picture.
+    Raises BadInput where the PDF cannot be opened, or too many of its pages drawn.
     """
+    given_up: dict[int, str] = {}
+    while True:
+        try:
+            return _draw_pages(path, on_page, given_up)
+        except GivenUp as fault:
+            if fault.page is None or fault.page in given_up or len(given_up) >= GIVEN_UP_AT_MOST:
+                raise
+            given_up[fault.page] = "drawing it takes too long or too much memory"
+
+
+@apart
+def _draw_pages(
+    path: StrPath, on_page: Callable[[int], None], given_up: Mapping[int, str]
+) -> tuple[Drawn, ...]:
     with opened(path) as document:
-        scale = _scale(document)
-        return tuple(_told(drawn, on_page) for drawn in _draw(document, scale))
+        scale = _scale(document, given_up)
+        return tuple(_told(drawn, on_page) for drawn in _draw(document, scale, given_up))
 
 
 def width_for(pages: int, bytes_a_page: float, width: int) -> int:
@@ -75,10 +90,12 @@ def _told(drawn: Drawn, on_page: Callable[[int], None]) -> Drawn:
     return drawn
 
 
-def _scale(document: pymupdf.Document) -> float:
+def _scale(document: pymupdf.Document, given_up: Mapping[int, str]) -> float:
     """Pixels a point, from what the pictures of some pages spread over the book take."""
     step = max(1, len(document) // SAMPLED)
-    sampled = range(0, len(document), step)
+    sampled = [at for at in range(0, len(document), step) if at + 1 not in given_up]
+    if not sampled:
+        return 1.0
     widths: list[float] = sorted(trim_of(document[number]).width for number in sampled)
     usual = widths[len(widths) // 2]
     tried = WIDEST // 2
@@ -89,14 +106,16 @@ def _scale(document: pymupdf.Document) -> float:
     return tried / usual
 
 
-def _draw(document: pymupdf.Document, scale: float) -> Iterator[Drawn]:
-    return (_drawn(document, number, scale) for number in range(len(document)))
+def _draw(document: pymupdf.Document, scale: float, given_up: Mapping[int, str]) -> Iterator[Drawn]:
+    for number in range(len(document)):
+        fault = given_up.get(number + 1)
+        yield Drawn(number + 1, None, None, fault) if fault else _drawn(document, number, scale)
 
 
 def _drawn(document: pymupdf.Document, number: int, scale: float) -> Drawn:
     import pymupdf
 
-    page_begun()
+    page_begun(number + 1)
     pymupdf.TOOLS.reset_mupdf_warnings()
     try:
         page = document[number]

@@ -16,4 +16,4 @@ def check_json(judged: Judged) -> dict[str, Any]:
         "findings": [asdict(finding) for finding in judged.findings],
         "passed": judged.passed,
     }
-    return {**report, "unread": list(judged.unread)} if judged.unread else report
+    return {**report, "unread": list(judged.unread.values())} if judged.unread else report

@@ -109,7 +109,8 @@ def _contents(record: Record | None) -> Contents:
 def _sheets(about: Title, seen: Seen, plan: Plan, bindery: Bindery) -> Sheets:
     judged, pages = seen.judged, len(seen.judged.pages)
     shown = plan if plan.extent == pages else replace(plan, folding=bindery.fold(pages))
-    damaged = {one.page: one.fault for one in seen.drawn if one.fault}
+    damaged = dict.fromkeys(judged.unread, "it could not be read to its end")
+    damaged |= {one.page: one.fault for one in seen.drawn if one.fault}
     gatherings = make_dummy(judged.pages, judged.findings, shown.folding, seen.contents, damaged)
     of_pages = (finding for gathering in gatherings for finding in gathering.findings)
     findings = (*(one for one in judged.findings if not one.page), *of_pages)

@@ -69,7 +69,7 @@ def _judged(
     name: str, seen: Reading, evidence: Evidence, rules: Mapping[str, Severity] | None = None
 ) -> Judged:
     findings = tuple(judge(evidence, rules))
-    return Judged(name, evidence.verdicts, findings, tuple(seen.unread.values()))
+    return Judged(name, evidence.verdicts, findings, seen.unread)
 
 
 def _with_folios(verdicts: Sequence[PageVerdict], record: Record) -> tuple[PageVerdict, ...]:

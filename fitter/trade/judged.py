@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from fitter.trade.gate import Finding, passed
 from fitter.trade.verdicts import PageVerdict
@@ -12,13 +13,13 @@ from fitter.trade.verdicts import PageVerdict
 class Judged:
     """A PDF, the verdict on each of its pages, and what the gate found.
 
-    `unread` are sentences about pages that could not be read; with any, nothing can pass.
+    `unread` has a sentence for each page that could not be read; with any, nothing can pass.
     """
 
     pdf: str
     pages: tuple[PageVerdict, ...]
     findings: tuple[Finding, ...]
-    unread: tuple[str, ...] = ()
+    unread: Mapping[int, str] = field(default_factory=dict)
 
     @property
     def passed(self) -> bool:

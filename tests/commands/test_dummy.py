@@ -101,3 +101,17 @@ def test_a_book_too_long_for_its_printer_is_still_shown(make_latex_book: MakeBoo
     done = book.fitter("dummy", "--format", "json")
     assert done.status == 0, done.err
     assert sum(done.report["gatherings"]) == pages
+
+
+def test_a_page_that_cannot_be_read_is_a_finding_and_no_end(
+    book_folder: BookFolder, pdf: Path
+) -> None:
+    with pymupdf.open(pdf) as document:
+        document.xref_set_key(document[4].xref, "Contents", "9999 0 R")
+        document.saveIncr()
+    done = book_folder.fitter("dummy", pdf, "--format", "json")
+    assert done.status == 0
+    assert done.report["findings"] == 1
+    shown = (book_folder.folder / "some book-dummy.html").read_text(encoding="utf-8")
+    assert "The gate did not pass: 1 error." in shown
+    assert shown.count("page-damaged") == 1

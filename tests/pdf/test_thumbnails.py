@@ -7,9 +7,10 @@ from pathlib import Path
 import pymupdf
 import pytest
 
+from fitter.pdf import apart
 from fitter.pdf.thumbnails import BUDGET, LARGE_BUDGET, NARROWEST, WIDEST, draw_pages, width_for
 from fitter.trade.evidence import Size
-from tests.drawn import MM, drawn, nothing, text, words
+from tests.drawn import MM, drawn, nothing, raw, text, words
 
 
 def pixels(content: bytes) -> pymupdf.Pixmap:
@@ -17,9 +18,14 @@ def pixels(content: bytes) -> pymupdf.Pixmap:
 
 
 def test_every_page_has_a_picture_that_can_be_decoded(tmp_path: Path) -> None:
-    told: list[int] = []
-    pages = draw_pages(drawn(tmp_path / "book.pdf", text, nothing, text), told.append)
-    assert told == [1, 2, 3]
+    told = tmp_path / "told.txt"
+
+    def on_page(page: int) -> None:
+        with told.open("a") as file:
+            file.write(f"{page} ")
+
+    pages = draw_pages(drawn(tmp_path / "book.pdf", text, nothing, text), on_page)
+    assert told.read_text() == "1 2 3 "
     for page in pages:
         assert page.picture and page.size == Size(129, 198) and not page.fault
         shown = pixels(page.picture.content)
@@ -97,3 +103,14 @@ def test_a_huge_page_is_drawn_within_limits(tmp_path: Path) -> None:
         document.saveIncr()
     huge = draw_pages(path)[1].picture
     assert huge and max(huge.width, huge.height) <= 2561
+
+
+def test_a_page_that_takes_too_long_is_left_without_a_picture(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(apart, "SECONDS_A_PAGE", 1.0)
+    endless = raw("q Q " * 12_000_000)
+    first, second, third = draw_pages(drawn(tmp_path / "book.pdf", text, endless, text))
+    assert first.picture and third.picture
+    assert second.picture is None
+    assert second.fault == "drawing it takes too long or too much memory"
