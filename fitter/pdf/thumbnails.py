@@ -56,7 +56,8 @@ def draw_pages(
 ) -> tuple[Drawn, ...]:
     """Draw every page to one scale, as large as the number of pages allows.
 
-    `on_page` is told each sheet position, in the process that draws. A page that takes too long is left without a picture.
+    `on_page` is told each sheet position, in the process that draws. A page that takes too long is
+    left without a picture.
     Raises BadInput where the PDF cannot be opened, or too many of its pages drawn.
     """
     given_up: dict[int, str] = {}
