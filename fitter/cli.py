@@ -192,6 +192,39 @@ def check(
 
 @fitter.command()
 @BOOK
+@click.option("--try", "try_settings", is_flag=True, help="Search the settings of book.yaml.")
+@click.option("--apply", is_flag=True, help="Write what was found into the inserts.")
+@click.option("--take-back", is_flag=True, help="Take every earlier choice out of the inserts.")
+@click.option("--chapter", help="List the edits of one chapter, by its number or title.")
+@click.option("--extent", type=click.IntRange(1, 100_000), help="The extent aimed at, in pages.")
+@click.option(
+    "--last-page",
+    type=click.IntRange(1, 1000),
+    default=5,
+    show_default=True,
+    help="Fewest lines a chapter's last page may have.",
+)
+@click.option("--quick", is_flag=True, help="Build one draft, and prove no figure by others.")
+@reporting()
+@voiced
+def tighten(book: Path, form: str, voice: Voice, **options: Any) -> int:
+    """Where pages can be saved, and what it takes.
+
+    Drafts are built in copies; the author's files stay as they are.
+
+    \b
+    fitter tighten
+    fitter tighten --try --apply && fitter build
+    fitter tighten --chapter "The Ferry"
+    """
+    from fitter.commands.tighten import Options
+    from fitter.commands.tighten import tighten as command
+
+    return command(book, Options(**options), form, voice)
+
+
+@fitter.command()
+@BOOK
 @click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
 @click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
 @click.option("--short", help="Short gatherings instead of the book's, like 8,4.")

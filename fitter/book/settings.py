@@ -19,7 +19,7 @@ from pydantic import (
 from fitter.trade.settings import Setting
 
 MOST_VALUES = 20
-MOST_COMBINATIONS = 100_000
+MOST_COMBINATIONS = 5_000
 _WORD = re.compile(r"[A-Za-z0-9][A-Za-z0-9.+-]{0,31}|[+-]\.?[0-9][A-Za-z0-9.]{0,30}")
 
 Value = int | float | str
@@ -96,7 +96,8 @@ class SettingEntry(BaseModel):
         default = self._written[0] if self.default is None else as_written(self.default)
         ordered = sorted(self.values, key=_number)
         written = tuple(as_written(value) for value in ordered)
-        return Setting(name, written, written.index(default), self.dislike, self.unit)
+        words = isinstance(ordered[0], str)
+        return Setting(name, written, written.index(default), self.dislike, self.unit, words)
 
 
 def _number(value: Value) -> float:

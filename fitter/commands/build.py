@@ -16,7 +16,7 @@ from fitter.reports.voice import Progress, Voice
 from fitter.reports.words import count
 from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
-from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
+from fitter.steps.insert import chosen_earlier, gone_in_words, write_for_draft, write_plan
 from fitter.steps.judge import judge_book
 from fitter.trade.judged import Judged
 from fitter.trade.plan import Plan
@@ -68,6 +68,8 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
         clock.lap("fit")
         if not changed:
             _require_as_planned(plan, draft.record)
+            for file in draft.record.lost:
+                voice.warn(gone_in_words(file))
             return plan, runs
         counts.append(plan.text_pages)
         if len(counts) <= ROUNDS:

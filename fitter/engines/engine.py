@@ -25,13 +25,17 @@ class Build(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Engine:
-    """`settings` renders the part of the inserts that holds before anything is chosen."""
+    """`settings` renders the part of the inserts that holds before anything is chosen.
+
+    `once` is a single run where only the places of lines matter, and references may be old.
+    """
 
     name: str
     build: Build
     record: Callable[[Book], Record | None]
     render: Callable[[Inserts], str]
     settings: Callable[[Inserts], str]
+    once: Callable[[Book, Say], int]
 
 
 def engine_of(book: Book) -> Engine:
@@ -53,6 +57,7 @@ def _typst(book: Book) -> Engine:
         lambda book: read_record(book.record),
         typst_inserts.render,
         typst_inserts.settings,
+        build,
     )
 
 
@@ -63,6 +68,7 @@ def _latex(book: Book, name: str) -> Engine:
         markdown_latex.record if book.markdown else lambda book: read_record(book.record),
         lambda inserts: latex_inserts.render(_with_bodies(inserts)),
         lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
+        _latex_once(book),
     )
 
 
@@ -76,3 +82,7 @@ def _latex_build(book: Book) -> Build:
     if book.markdown:
         return markdown_latex.build
     return latexmk.build if latex.has_latexmk() else rerun.build
+
+
+def _latex_once(book: Book) -> Callable[[Book, Say], int]:
+    return _latex_build(book) if book.settings.build or book.markdown else rerun.once

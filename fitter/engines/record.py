@@ -43,6 +43,7 @@ class Record:
     openers: frozenset[int] = frozenset()
     wants: tuple[int, ...] = ()  # pages behind the back slot that must open on their side
     end_blanks: int = 0
+    lost: tuple[str, ...] = ()  # files with a paragraph to be set shorter that was not found
     extent: int = 0
     finished: bool = False
 
@@ -77,7 +78,7 @@ def parse_record(text: str, name: str = "record") -> Record:
     """Read the lines `word{argument}…` of a record; words of later versions are passed over."""
     reading = _Reading()
     for number, line in enumerate(text.splitlines(), 1):
-        word, arguments = _split(line)
+        word, arguments = split_words(line)
         try:
             reading.take(word, *arguments)
         except (TypeError, ValueError, KeyError):
@@ -100,6 +101,7 @@ class _Reading:
         self.openers: set[int] = set()
         self.wants: list[int] = []
         self.end_blanks = 0
+        self.lost: list[str] = []
         self.extent: int | None = None
         self.finished = False
 
@@ -134,6 +136,9 @@ class _Reading:
     def on_blanks(self, _first: str, pages: str) -> None:
         self.end_blanks = int(pages)
 
+    def on_lost(self, file: str, _text: str, _number: str) -> None:
+        self.lost.append(file)
+
     def on_shipped(self, pages: str) -> None:
         self.extent = int(pages)
 
@@ -148,13 +153,15 @@ class _Reading:
             takes=self.takes,
             openers=frozenset(self.openers),
             wants=tuple(self.wants),
+            lost=tuple(self.lost),
             end_blanks=self.end_blanks,
             extent=len(self.pages) if self.extent is None else self.extent,
             finished=self.finished,
         )
 
 
-def _split(line: str) -> tuple[str, list[str]]:
+def split_words(line: str) -> tuple[str, list[str]]:
+    """A line `word{argument}…` of a record, taken apart."""
     word, brace, rest = line.partition("{")
     return word.strip(), list(_arguments(brace + rest))
 

@@ -43,6 +43,14 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     return shipped.runs
 
 
+def once(book: Book, say: Say) -> int:
+    """One run and no more, with the references of the run before. Raises ProgramFailed."""
+    shipped = Shipped(book.engine, say)
+    _run_once(book, latex.require_engine(book), shipped)
+    latex.bring_out(book)
+    return shipped.runs
+
+
 def _run_once(book: Book, program: str, shipped: Shipped) -> None:
     arguments = [
         program,

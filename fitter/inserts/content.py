@@ -19,6 +19,16 @@ class Placement:
 
 
 @dataclass(frozen=True, slots=True)
+class Trial:
+    """What a draft in a scratch copy does besides: it records its running text.
+
+    `cuts` has paragraphs to be set so wide, in points of 1/72 inch, that they take fewer lines.
+    """
+
+    cuts: Mapping[int, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Inserts:
     """Imprint lines, the mark, the catalogue, the placement (none yet in a first draft).
 
@@ -36,3 +46,4 @@ class Inserts:
     chosen: Chosen = field(default_factory=Chosen)
     bodies: Mapping[str, str] = field(default_factory=dict)
     imprint: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    trial: Trial | None = None

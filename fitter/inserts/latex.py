@@ -30,6 +30,8 @@ def _before_choice(inserts: Inserts) -> Iterator[str]:
     yield _HEAD
     yield from _imprint(inserts)
     yield from _settings(inserts)
+    yield from _shorter(inserts)
+    yield from _trial(inserts)
     yield from _catalogue(inserts)
 
 
@@ -85,6 +87,21 @@ def _catalogue(inserts: Inserts) -> Iterator[str]:
 def _body_file(inserts: Inserts, entry: FillerEntry) -> str:
     """TeX writes it into its output folder, so that the inserts need no other file of ours."""
     return f"{inserts.book.output.stem}-{entry.id}.tex"
+
+
+def _shorter(inserts: Inserts) -> Iterator[str]:
+    if inserts.chosen.shorter or inserts.trial:
+        main = inserts.book.from_source(inserts.book.typeset)
+        yield rf"\fitterMainFile{{{tex_path(main)}}}"
+    for each in inserts.chosen.shorter:
+        yield rf"\fitterShorter{{{each.file}}}{{{each.text}}}{{{each.number}}}"
+
+
+def _trial(inserts: Inserts) -> Iterator[str]:
+    if inserts.trial:
+        yield r"\fitterRecordText"
+        for number, width in inserts.trial.cuts.items():
+            yield rf"\fitterCut{{{number}}}{{{width:.3f}bp}}"
 
 
 def _source(inserts: Inserts, entry: FillerEntry) -> str:

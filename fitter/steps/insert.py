@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.errors import BadInput
 from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
-from fitter.inserts.content import Inserts, Placement
+from fitter.inserts.content import Inserts, Placement, Trial
 from fitter.inserts.writing import write_whole
 from fitter.steps.draft import count_pdf_fillers
+from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
 from fitter.trade.imprint import history, lines_in_order
 from fitter.trade.plan import Plan
@@ -54,13 +56,34 @@ def _require_ours(file: Path) -> None:
         )
 
 
+def write_trial(book: Book, engine: Engine, chosen: Chosen, trial: Trial) -> None:
+    """Have the next build, in a scratch copy, try a choice and record its running text."""
+    inserts = replace(inserts_of(book, chosen=chosen), trial=trial)
+    write_whole(book.inserts, _text(engine.settings, inserts))
+
+
+def write_chosen(book: Book, engine: Engine, chosen: Chosen) -> bool:
+    """Write what was chosen to win pages; the fillers are fitted anew at the next build."""
+    return _write(book, _text(engine.settings, inserts_of(book, chosen=chosen)))
+
+
 def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:
     """What the generated file says was chosen to win pages, and a sentence for each thing lost."""
     if not book.inserts.is_file():
         return Chosen(), ()
     said = parse_chosen(book.inserts.read_text("utf-8", "replace"))
     values, lost = allowed_values(book.settings.allowed, said.settings)
-    return Chosen(values, said.shorter), lost
+    gone = missing(book, said.shorter)
+    kept = tuple(each for each in said.shorter if each not in gone)
+    return Chosen(values, kept), (*lost, *(gone_in_words(each.file) for each in gone))
+
+
+def gone_in_words(file: str) -> str:
+    """What is told of a paragraph that should be shorter and was not found."""
+    return (
+        f"a paragraph of {file} that was set a line shorter reads otherwise now: left as it is. "
+        "'fitter tighten' finds another."
+    )
 
 
 def inserts_of(

@@ -11,13 +11,17 @@ Combination = tuple[int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """A named setting; `values` stand in their natural order, `default` is a position in them."""
+    """A named setting; `values` stand in their natural order, `default` is a position in them.
+
+    `words` tells that the values are no numbers.
+    """
 
     name: str
     values: tuple[str, ...]
     default: int = 0
     dislike: float = 1.0
     unit: str = ""
+    words: bool = False
 
     def cost(self, position: int) -> float:
         """The dislike of one value: so much for each step away from the default."""
@@ -27,6 +31,11 @@ class Setting:
 def defaults(settings: Sequence[Setting]) -> Combination:
     """The combination the book has when nothing is chosen."""
     return tuple(setting.default for setting in settings)
+
+
+def alone(start: Combination, index: int, position: int) -> Combination:
+    """A combination with one setting at another position."""
+    return (*start[:index], position, *start[index + 1 :])
 
 
 def cost(settings: Sequence[Setting], combination: Combination) -> float:

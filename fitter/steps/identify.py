@@ -1,0 +1,81 @@
+"""Know paragraphs by their text: the block of the source each begins in, and which it is there."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections import Counter
+
+from fitter.book.loader import Book
+from fitter.inserts.blocks import Block, blocks
+from fitter.inserts.chosen import Shorter
+from fitter.trade.text import Paragraph, Text
+
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._/+-]*")
+_COMMAND = re.compile(r"\\[A-Za-z]+\*?")
+LIKE_ENOUGH = 0.6  # of the words of a last line that must stand in the source
+
+
+def identify(book: Book, text: Text) -> dict[int, Shorter]:
+    """The name of each paragraph that can be known again, by its number."""
+    files = {name: _blocks_by_line(book, name) for name in {each.file for each in text.paragraphs}}
+    counted: Counter[tuple[str, str]] = Counter()
+    names = {}
+    for paragraph in text.paragraphs:
+        block = files[paragraph.file].get(paragraph.line)
+        if block is None:
+            continue
+        known_by = (paragraph.file, block.digest)
+        counted[known_by] += 1
+        if block.readable and says(block, paragraph.ending):
+            names[paragraph.number] = Shorter(*known_by, counted[known_by])
+    return names
+
+
+def block_of(book: Book, paragraph: Paragraph) -> Block | None:
+    """The block of source lines in which a paragraph begins."""
+    return _blocks_by_line(book, paragraph.file).get(paragraph.line)
+
+
+def missing(book: Book, shorter: tuple[Shorter, ...]) -> tuple[Shorter, ...]:
+    """The named paragraphs whose text stands in the source no more."""
+    names = {each.file for each in shorter}
+    files = {name: {block.digest for block in _blocks(book, name)} for name in names}
+    return tuple(each for each in shorter if each.text not in files[each.file])
+
+
+def says(block: Block, ending: str) -> bool:
+    """Whether a line as it is printed can have come from a block of source.
+
+    A paragraph that a macro puts together elsewhere cannot be known by the lines TeX was reading.
+    """
+    source = _COMMAND.sub(" ", block.text.decode("utf-8", "replace"))
+    letters, wanted = _letters(source), _letters(ending)
+    if wanted and wanted in letters:
+        return True
+    words = [word for word in map(_letters, ending.split()[1:]) if len(word) > 2]
+    found = sum(word in letters for word in words)
+    return bool(words) and found >= LIKE_ENOUGH * len(words)
+
+
+def _letters(text: str) -> str:
+    plain = unicodedata.normalize("NFKC", text).casefold()
+    return "".join(char for char in plain if char.isalnum())
+
+
+def _blocks_by_line(book: Book, name: str) -> dict[int, Block]:
+    return {
+        line: block for block in _blocks(book, name) for line in range(block.first, block.last + 1)
+    }
+
+
+def _blocks(book: Book, name: str) -> list[Block]:
+    """The blocks of a file of the author's; none for what a build makes or TeX cannot name."""
+    path = (book.home / name).resolve()
+    if not _NAME.fullmatch(name) or not path.is_file() or path == book.inserts.resolve():
+        return []
+    made = book.output.parent.resolve()
+    in_output = made != book.home.resolve() and path.is_relative_to(made)
+    if in_output and path != book.typeset.resolve():
+        return []
+    return list(blocks(path.read_bytes()))

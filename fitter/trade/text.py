@@ -1,0 +1,91 @@
+"""The running text of a draft: its chapters, its paragraphs, and where they end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A paragraph as it was set.
+
+    `number` counts the paragraphs of the running text. `page` is the page of its last line (0 for a
+    paragraph that came to nothing), which reads `ending` and fills a share `fill` of the measure;
+    `on_page` lines stand on that page. `measure` and `indent` (of its first line) are in points of
+    1/72 inch.
+    """
+
+    number: int
+    file: str
+    line: int
+    lines: int
+    page: int
+    on_page: int
+    fill: float
+    measure: float
+    indent: float = 0.0
+    ending: str = ""
+
+    @property
+    def last_width(self) -> float:
+        """The width of the last line in points."""
+        return self.fill * self.measure
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A chapter or part: its pages, the lines on the last one, the lines a full page holds.
+
+    `matter` is "front", "main", "back", or "" where the source does not say.
+    """
+
+    title: str
+    matter: str
+    file: str
+    line: int
+    first: int
+    last: int
+    lines: int
+    full: int
+    kind: str = "chapter"
+
+    @property
+    def pages(self) -> int:
+        """How many pages it takes."""
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One draft: `pages` without fillers, `blank` pages by sheet position, overfull boxes.
+
+    `shape` is the same for two drafts when every line stands at the same place and says the same.
+    """
+
+    pages: int
+    chapters: tuple[Chapter, ...]
+    paragraphs: tuple[Paragraph, ...]
+    blank: frozenset[int] = frozenset()
+    overfull: int = 0
+    shape: str = ""
+
+    def paragraphs_in(self, chapter: Chapter) -> Iterator[Paragraph]:
+        """The paragraphs that end on a page of the chapter, in order."""
+        pages = range(chapter.first, chapter.last + 1)
+        return (paragraph for paragraph in self.paragraphs if paragraph.page in pages)
+
+    def span(self, index: int) -> int:
+        """The pages from where a chapter begins to where the next one does, or the book ends."""
+        after = self.chapters[index + 1].first if index + 1 < len(self.chapters) else self.pages + 1
+        return after - self.chapters[index].first
+
+    def starts_recto(self) -> bool:
+        """Whether chapters begin on a right-hand page, and one had to skip a verso for it.
+
+        One in ten may stand elsewhere: a chapter shown as an example, an interlude.
+        """
+        openings = [chapter.first for chapter in self.chapters if chapter.kind == "chapter"]
+        skipped = any(page - 1 in self.blank for page in openings)
+        versos = sum(page % 2 == 0 for page in openings)
+        return skipped and versos <= len(openings) // 10
