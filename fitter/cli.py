@@ -170,10 +170,22 @@ def plan(book: Path, voice: Voice, **wishes: Any) -> int:
 @click.argument("books", type=FilePath(), nargs=-1)
 @click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
 @click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
-@reporting("github", "junit", "sarif")
+@click.option(
+    "--resume",
+    type=FilePath(dir_okay=False),
+    metavar="FILE",
+    help="Add JSON lines to FILE; leave out what stands there unchanged.",
+)
+@reporting("jsonl", "github", "junit", "sarif")
 @voiced
 def check(
-    books: Sequence[Path], gathering: str | None, short: str | None, form: str, voice: Voice
+    *,
+    books: Sequence[Path],
+    gathering: str | None,
+    short: str | None,
+    resume: Path | None,
+    form: str,
+    voice: Voice,
 ) -> int:
     """The gate: judge built books, or any PDF at all.
 
@@ -184,9 +196,13 @@ def check(
     fitter check
     fitter check proofs/final.pdf --gathering 16
     fitter check --format junit backlist > report.xml
+    fitter check --resume report.jsonl backlist
     """
     from fitter.commands.check import check as command
+    from fitter.commands.check_lines import check_on
 
+    if resume or form == "jsonl":
+        return check_on(books or [Path()], gathering, short, resume)
     return command(books or [Path()], gathering, short, form)
 
 

@@ -94,7 +94,11 @@ def test_bash_completes_commands_options_and_values(shell_path: str) -> None:
         try fitter plan --gath
         try fitter check --format js
     """
-    assert in_shell("bash", script, shell_path).splitlines() == ["build", "--gathering", "json"]
+    assert in_shell("bash", script, shell_path).splitlines() == [
+        "build",
+        "--gathering",
+        "json jsonl",
+    ]
 
 
 def test_fish_completes_commands_and_options(shell_path: str) -> None:

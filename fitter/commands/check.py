@@ -24,7 +24,7 @@ def check(named: Sequence[Path], gathering: str | None, short: str | None, form:
     shelf = on_shelf(named)
     judged: list[Judged] = []
     refused: list[Refused] = []
-    for found in judge_all(shelf, partial(_judged, gathering, short)):
+    for found in judge_all(shelf, partial(judged_at, gathering, short)):
         if isinstance(found, Refused):
             refused.append(found)
             voice.fault(found.sentences)
@@ -33,10 +33,11 @@ def check(named: Sequence[Path], gathering: str | None, short: str | None, form:
             voice.fault(tuple(found.unread.values()))
             _tell(found, form)
     _tell_all(judged, form, alone=list(named) == shelf and len(shelf) == 1)
-    return _status(judged, refused)
+    return status_of(judged, refused)
 
 
-def _judged(gathering: str | None, short: str | None, where: Path) -> Judged:
+def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
+    """Judge a book or a PDF. Raises BadInput where there is none to judge."""
     if is_pdf(where):
         wanted = gathering or short
         return judge_pdf(where, overridden(Binding(), gathering, short) if wanted else None)
@@ -78,7 +79,8 @@ def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
         print(harmless_json(check_sarif(judged)))
 
 
-def _status(judged: Iterable[Judged], refused: Sequence[Refused]) -> int:
+def status_of(judged: Iterable[Judged], refused: Sequence[Refused]) -> int:
+    """The exit status that all of them lead to."""
     if refused or any(one.unread for one in judged):
         return max([INPUT_TO_MEND, *(one.status for one in refused)])
     return DONE if all(one.passed for one in judged) else NOT_PASSED

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import ctypes
 import os
 import signal
 from collections.abc import Callable, Iterator, Sequence
@@ -25,11 +27,12 @@ class Refused:
 
 
 Judge = Callable[[Path], Judged]
+_SET_DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of Linux, prctl(2)
 
 
 def judge_all(shelf: Sequence[Path], judge: Judge) -> Iterator[Judged | Refused]:
     """Judge every one, in the order of the shelf; `judge` and what it takes must be picklable."""
-    at_once = min(len(os.sched_getaffinity(0)), len(shelf))
+    at_once = min(_cores(), len(shelf))
     if at_once < 2:
         yield from (outcome(judge, path) for path in shelf)
         return
@@ -45,6 +48,18 @@ def outcome(judge: Judge, path: Path) -> Judged | Refused:
         return Refused(str(path), fault.sentences, fault.status)
 
 
+def _cores() -> int:
+    """Those this process may use; not every system tells."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed else os.cpu_count() or 1
+
+
 def _end_at_once() -> None:
-    """An interruption ends the process without a word; the one that started it does the talking."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    """An interruption ends the process without a word; the one that started it does the talking.
+
+    And when that one is killed, its workers end with it, where the system can see to that.
+    """
+    for told in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(told, signal.SIG_DFL)
+    with contextlib.suppress(OSError, AttributeError):
+        ctypes.CDLL(None).prctl(_SET_DEATH_SIGNAL, signal.SIGKILL)
