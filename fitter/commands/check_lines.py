@@ -54,7 +54,7 @@ def _lines_for(
             voice.fault(found.sentences)
             line = line_of_refused(path, state, found.sentences, found.status)
         else:
-            voice.fault(found.unread)
+            voice.fault(tuple(found.unread.values()))
             line = line_of(path, state, found)
         print(line, file=out, flush=True)
         yield found.status if isinstance(found, Refused) else status_of([found], [])
