@@ -10,7 +10,7 @@ import click
 from fitter.help import Group
 from fitter.options import BOOK, FilePath, reporting, voiced
 from fitter.reports.voice import Voice
-from fitter.trade.key import SCHEMES, SINCE
+from fitter.trade.key.key import SCHEMES, SINCE
 
 YEAR = click.IntRange(1450, 2199)
 PRINTING = click.IntRange(1, 999)

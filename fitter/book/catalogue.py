@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.errors import BadInput
-from fitter.trade.choose import Filler
+from fitter.trade.fill.choose import Filler
 
 
 def needs_measuring(entry: FillerEntry) -> bool:

@@ -9,8 +9,8 @@ from fitter.book.models import BookFile, FillerEntry, ImprintEntry, PrintingEntr
 from fitter.book.paths import inside, plain
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
-from fitter.trade.gate import rule_names
-from fitter.trade.printings import code_faults, record_faults
+from fitter.trade.gate.gate import rule_names
+from fitter.trade.printing.printings import code_faults, record_faults
 
 _TIES = ("needs", "excludes")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from fitter.trade.evidence import Size
+from fitter.trade.gate.evidence import Size
 
 MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72}
 _TRIM = re.compile(r"\s*([\d.]+)\s*[x×]\s*([\d.]+)\s*([a-z]+)\s*", re.IGNORECASE)

@@ -17,13 +17,13 @@ from pydantic import (
 
 from fitter.book.measures import read_range, read_trim
 from fitter.book.settings import Settings
-from fitter.trade.edition import EditionLimits
-from fitter.trade.evidence import Size
-from fitter.trade.gatherings import Binding, size_faults
-from fitter.trade.imprint import KINDS, ORDERS
-from fitter.trade.key import KeySettings, settings_faults
-from fitter.trade.printings import Printing
-from fitter.trade.settings import Setting
+from fitter.trade.fold.gatherings import Binding, size_faults
+from fitter.trade.gate.evidence import Size
+from fitter.trade.gate.imprint import KINDS, ORDERS
+from fitter.trade.key.key import KeySettings, settings_faults
+from fitter.trade.printing.edition import EditionLimits
+from fitter.trade.printing.printings import Printing
+from fitter.trade.tighten.settings import Setting
 
 _LIMITS = EditionLimits()
 

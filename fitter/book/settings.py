@@ -16,7 +16,7 @@ from pydantic import (
     model_validator,
 )
 
-from fitter.trade.settings import Setting
+from fitter.trade.tighten.settings import Setting
 
 MOST_VALUES = 20
 MOST_COMBINATIONS = 5_000

@@ -18,7 +18,7 @@ from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.insert import chosen_earlier, gone_in_words, write_for_draft, write_plan
 from fitter.steps.judge import judge_book
-from fitter.trade.judged import Judged
+from fitter.trade.gate.judged import Judged
 from fitter.trade.plan import Plan
 
 ROUNDS = 3

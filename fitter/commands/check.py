@@ -14,8 +14,8 @@ from fitter.reports import voice
 from fitter.reports.harmless import as_json, harmless, harmless_json
 from fitter.steps.judge import judge_book, judge_pdf
 from fitter.steps.judge_all import Refused, judge_all
-from fitter.trade.gatherings import Binding
-from fitter.trade.judged import Judged
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.gate.judged import Judged
 
 
 def check(named: Sequence[Path], gathering: str | None, short: str | None, form: str) -> int:

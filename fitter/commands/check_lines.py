@@ -17,7 +17,7 @@ from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, Fault
 from fitter.reports import voice
 from fitter.reports.check_lines import known_lines, line_of, line_of_refused
 from fitter.steps.judge_all import Refused, judge_all
-from fitter.trade.gatherings import Binding
+from fitter.trade.fold.gatherings import Binding
 
 
 def check_on(

@@ -13,7 +13,7 @@ from fitter.reports.dummy.html import Sheets, dummy_html
 from fitter.reports.voice import Progress, Voice
 from fitter.reports.words import count, folding_in_words
 from fitter.steps.dummy import OnPage, dummy_of_book, dummy_of_pdf
-from fitter.trade.gatherings import Binding
+from fitter.trade.fold.gatherings import Binding
 
 PAGES_A_STEP = 10
 

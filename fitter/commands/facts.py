@@ -19,10 +19,10 @@ from fitter.reports.voice import Voice
 from fitter.steps.bindery import Offer, offer_of, offer_without_book
 from fitter.steps.draft import count_pdf_fillers, read_draft
 from fitter.steps.fit import fit, fit_counts
-from fitter.trade.extents import Parts
-from fitter.trade.facts import Block, Facts, facts
-from fitter.trade.formes import Sheet, formes
-from fitter.trade.gatherings import Binding, Folding
+from fitter.trade.facts.extents import Parts
+from fitter.trade.facts.facts import Block, Facts, facts
+from fitter.trade.fold.formes import Sheet, formes
+from fitter.trade.fold.gatherings import Binding, Folding
 from fitter.trade.plan import Draft
 
 ROMAN = re.compile(r"[ivxlcdm]+", re.IGNORECASE)

@@ -10,11 +10,11 @@ from typing import Any
 from fitter.commands.output import put
 from fitter.errors import DONE, NOT_PASSED
 from fitter.reports.harmless import harmless
-from fitter.trade.key import KeySettings
-from fitter.trade.key_make import make as made
-from fitter.trade.key_make import words_over
-from fitter.trade.key_read import read as readings_of
-from fitter.trade.key_strike import strike
+from fitter.trade.key.key import KeySettings
+from fitter.trade.key.make import make as made
+from fitter.trade.key.make import words_over
+from fitter.trade.key.read import read as readings_of
+from fitter.trade.key.strike import strike
 
 
 def read(line: str, *, words: str | None, since: int, published: int | None, form: str) -> int:

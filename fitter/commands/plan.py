@@ -17,10 +17,10 @@ from fitter.reports.voice import Voice
 from fitter.steps.bindery import matter_of, offer_of, offer_without_book
 from fitter.steps.draft import count_pdf_fillers, read_draft
 from fitter.steps.fit import fit_counts
-from fitter.trade.bindery import Bindery
-from fitter.trade.estimate import Estimate, Job, estimate
-from fitter.trade.gatherings import Binding
-from fitter.trade.movable import Saving, savings
+from fitter.trade.fold.bindery import Bindery
+from fitter.trade.fold.estimate import Estimate, Job, estimate
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.fold.movable import Saving, savings
 from fitter.trade.plan import Draft, Plan, make_plan
 
 END_AT_MOST = 2

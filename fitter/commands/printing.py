@@ -11,8 +11,8 @@ from fitter.commands.output import put
 from fitter.errors import DONE, BadInput
 from fitter.lock import held
 from fitter.reports.voice import Voice
-from fitter.trade.edition import EditionLimits
-from fitter.trade.printings import Printing
+from fitter.trade.printing.edition import EditionLimits
+from fitter.trade.printing.printings import Printing
 
 if TYPE_CHECKING:
     from fitter.steps.printings import Entered

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fitter.errors import BadInput
-from fitter.trade.gatherings import Binding, size_faults
+from fitter.trade.fold.gatherings import Binding, size_faults
 
 
 def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:

@@ -20,10 +20,10 @@ from fitter.steps.over import find_tails
 from fitter.steps.settle import settle
 from fitter.steps.shorten import shorten
 from fitter.steps.trials import Bench, Wish, bench
-from fitter.trade.edits import edits
-from fitter.trade.tails import guessed, order_of_remedies
-from fitter.trade.text import Chapter, Text
-from fitter.trade.tightening import EditList, Tightening, survey
+from fitter.trade.tighten.edits import edits
+from fitter.trade.tighten.tails import guessed, order_of_remedies
+from fitter.trade.tighten.text import Chapter, Text
+from fitter.trade.tighten.tightening import EditList, Tightening, survey
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ from fitter.book.measures import read_trim
 from fitter.commands.sizes import overridden
 from fitter.errors import BadInput
 from fitter.steps.bindery import Wishes
-from fitter.trade.evidence import Size
-from fitter.trade.gatherings import Binding
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.gate.evidence import Size
 
 
 def wishes_of(

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import cache
 
 from fitter.package import data_file
-from fitter.trade.marks import Marks
+from fitter.trade.gate.marks import Marks
 
 
 def known_marks(own: Iterable[str] = ()) -> Marks:

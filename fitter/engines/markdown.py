@@ -16,7 +16,7 @@ from fitter.errors import BadInput
 from fitter.inserts.markdown import markdown_text
 from fitter.inserts.writing import write_whole
 from fitter.package import data_file
-from fitter.trade.evidence import Size
+from fitter.trade.gate.evidence import Size
 
 SUFFIX = {"latex": ".tex", "typst": ".typ"}
 OURS = ("fitter.lua", "fitter.typ", "book.typ")

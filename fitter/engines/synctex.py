@@ -12,7 +12,7 @@ import zlib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from fitter.trade.evidence import Source
+from fitter.trade.gate.evidence import Source
 
 LINES_AT_MOST = 20_000_000
 

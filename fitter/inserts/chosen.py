@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from fitter.trade.settings import Setting
+from fitter.trade.tighten.settings import Setting
 
 _SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
 _TYPST_SETTING = re.compile(r'^\["setting", "([^"\\]+)", "([^"\\]+)"\]$', re.MULTILINE)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from fitter.book.loader import Book
 from fitter.inserts.chosen import Chosen
-from fitter.trade.choose import Placed
+from fitter.trade.fill.choose import Placed
 
 
 @dataclass(frozen=True, slots=True)

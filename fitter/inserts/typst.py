@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fitter.book.models import FillerEntry
 from fitter.inserts.content import Inserts
-from fitter.trade.choose import Placed
+from fitter.trade.fill.choose import Placed
 
 _HEAD = (
     "note",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fitter.pdf.mask import differing
 from fitter.pdf.pages import turning
 from fitter.pdf.prints import Pixels, rendered
-from fitter.trade.marks import MARKED_AT_MOST
+from fitter.trade.gate.marks import MARKED_AT_MOST
 
 if TYPE_CHECKING:
     import pymupdf

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fitter.pdf.document import StrPath, opened
-from fitter.trade.lines import Line, Sheet
+from fitter.trade.tighten.lines import Line, Sheet
 
 SAME_LINE = 0.5  # of the larger size of type: a superscript stays with its line
 

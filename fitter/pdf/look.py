@@ -9,7 +9,7 @@ from fitter.pdf.mask import Mask, mask_of
 from fitter.pdf.pages import MM_PER_POINT, turning
 from fitter.pdf.prints import hard_edges, rendered
 from fitter.pdf.scan import scanned_mask
-from fitter.trade.page import Box, Line
+from fitter.trade.gate.page import Box, Line
 
 if TYPE_CHECKING:
     import pymupdf

@@ -10,7 +10,7 @@ from math import ceil
 from operator import or_
 
 from fitter.pdf.prints import Pixels
-from fitter.trade.page import Box
+from fitter.trade.gate.page import Box
 
 
 @dataclass(slots=True)

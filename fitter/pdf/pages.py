@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fitter.errors import BadInput
 from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
-from fitter.trade.evidence import Size
+from fitter.trade.gate.evidence import Size
 
 if TYPE_CHECKING:
     import pymupdf

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from fitter.pdf.apart import GivenUp, apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of
-from fitter.trade.evidence import Size
+from fitter.trade.gate.evidence import Size
 
 if TYPE_CHECKING:
     import pymupdf

@@ -12,12 +12,12 @@ from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_in_mm, trim_of
 from fitter.pdf.plain import is_plainly_full
-from fitter.trade.blanks import look_closer_at, verdicts
-from fitter.trade.evidence import Size
-from fitter.trade.furniture import OUTER
-from fitter.trade.marks import Marks
-from fitter.trade.page import Page
-from fitter.trade.verdicts import PageVerdict
+from fitter.trade.gate.blanks import look_closer_at, verdicts
+from fitter.trade.gate.evidence import Size
+from fitter.trade.gate.furniture import OUTER
+from fitter.trade.gate.marks import Marks
+from fitter.trade.gate.page import Page
+from fitter.trade.gate.verdicts import PageVerdict
 
 if TYPE_CHECKING:
     import pymupdf

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import asdict
 from typing import Any
 
-from fitter.trade.comparison import Comparison
-from fitter.trade.edition import Advice
+from fitter.trade.printing.comparison import Comparison
+from fitter.trade.printing.edition import Advice
 
 
 def advice_json(comparison: Comparison, advice: Advice) -> dict[str, Any]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from fitter.reports.words import place_in_words
-from fitter.trade.gate import Finding
-from fitter.trade.judged import Judged
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.judged import Judged
 
 
 def check_github(judged: Iterable[Judged]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from fitter.trade.judged import Judged
+from fitter.trade.gate.judged import Judged
 
 
 def check_json(judged: Judged) -> dict[str, Any]:

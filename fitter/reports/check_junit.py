@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from xml.etree import ElementTree as Xml
 
 from fitter.reports.words import place_in_words
-from fitter.trade.gate import Finding
-from fitter.trade.judged import Judged
-from fitter.trade.rule import RULES
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.rule import RULES
 
 _NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 

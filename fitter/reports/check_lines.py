@@ -11,7 +11,7 @@ from typing import Any
 from fitter.errors import BadInput
 from fitter.reports.check_json import check_json
 from fitter.reports.harmless import harmless_json
-from fitter.trade.judged import Judged
+from fitter.trade.gate.judged import Judged
 
 
 def line_of(book: Path, state: str, judged: Judged) -> str:

@@ -10,9 +10,9 @@ from urllib.parse import quote
 
 from fitter import __version__
 from fitter.reports.words import place_in_words
-from fitter.trade.gate import Finding
-from fitter.trade.judged import Judged
-from fitter.trade.rule import RULES, Rule
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.rule import RULES, Rule
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json"
 _NUMBERS = {name: number for number, name in enumerate(RULES)}

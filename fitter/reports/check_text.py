@@ -6,8 +6,8 @@ from collections import Counter
 
 from fitter.reports.terminal import styled
 from fitter.reports.words import count, place_in_words
-from fitter.trade.gate import Finding
-from fitter.trade.judged import Judged
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.judged import Judged
 
 SEVERITY_STYLES = {"error": "bold red", "warning": "bold yellow"}
 CAUTION = "Printer, binder and publisher have the last word."

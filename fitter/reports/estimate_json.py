@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from fitter.trade.collation import collation
-from fitter.trade.cost import Cost
-from fitter.trade.estimate import Estimate, Turn
-from fitter.trade.movable import Saving
+from fitter.trade.fold.collation import collation
+from fitter.trade.fold.cost import Cost
+from fitter.trade.fold.estimate import Estimate, Turn
+from fitter.trade.fold.movable import Saving
 
 CAUTION = (
     "Reckoned from the prices in the printer's file; printer, binder and publisher have the last "

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from fitter.trade.extents import MEANINGS
-from fitter.trade.facts import CAUTION, Facts
-from fitter.trade.formes import Sheet
-from fitter.trade.paper import Figure, tolerance
+from fitter.trade.facts.extents import MEANINGS
+from fitter.trade.facts.facts import CAUTION, Facts
+from fitter.trade.facts.paper import Figure, tolerance
+from fitter.trade.fold.formes import Sheet
 
 
 def facts_json(facts: Facts, sheets: list[list[Sheet]] | None = None) -> dict[str, Any]:

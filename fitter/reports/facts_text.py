@@ -10,11 +10,11 @@ from rich.table import Table
 from fitter.reports.facts_json import facts_json, formulas
 from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.reports.words import folding_in_words
-from fitter.trade.creep import MODEL
-from fitter.trade.facts import CAUTION, Facts
-from fitter.trade.formes import CAUTION as FORMES_CAUTION
-from fitter.trade.formes import Sheet
-from fitter.trade.paper import tolerance
+from fitter.trade.facts.facts import CAUTION, Facts
+from fitter.trade.facts.paper import tolerance
+from fitter.trade.fold.creep import MODEL
+from fitter.trade.fold.formes import CAUTION as FORMES_CAUTION
+from fitter.trade.fold.formes import Sheet
 
 LABELS = {
     "extent": "extent",

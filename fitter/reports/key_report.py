@@ -7,9 +7,9 @@ from dataclasses import asdict
 from itertools import groupby
 from typing import Any
 
-from fitter.trade.key import Reading
-from fitter.trade.key_read import says_first
-from fitter.trade.key_strike import Struck
+from fitter.trade.key.key import Reading
+from fitter.trade.key.read import says_first
+from fitter.trade.key.strike import Struck
 
 CAUTION = (
     "A key tells nothing of states or issues within a printing, nor which edition it counts: "

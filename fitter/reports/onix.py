@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ET
 
-from fitter.trade.extents import MEANINGS
+from fitter.trade.facts.extents import MEANINGS
 
 NAMESPACE = "http://ns.editeur.org/onix/3.0/reference"
 PAGES = "03"

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from fitter.reports.estimate_json import cost_json, estimate_json, saving_json
-from fitter.trade.estimate import Estimate
-from fitter.trade.movable import Saving
+from fitter.trade.fold.estimate import Estimate
+from fitter.trade.fold.movable import Saving
 from fitter.trade.plan import Option, Plan
 
 

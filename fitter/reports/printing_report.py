@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from fitter.reports.terminal import new_table, shown
-from fitter.trade.printings import Printing
+from fitter.trade.printing.printings import Printing
 
 
 def record_json(record: list[tuple[Printing, str, bool]]) -> dict[str, Any]:

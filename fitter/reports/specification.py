@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fitter.reports.words import count, gatherings_in_words
-from fitter.trade.evidence import Size
-from fitter.trade.facts import CAUTION, Facts
-from fitter.trade.paper import Figure, Paper, plain
+from fitter.trade.facts.facts import CAUTION, Facts
+from fitter.trade.facts.paper import Figure, Paper, plain
+from fitter.trade.gate.evidence import Size
 
 
 @dataclass(frozen=True, slots=True)

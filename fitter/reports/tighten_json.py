@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from fitter.trade.blemishes import Blemish
-from fitter.trade.pick import squeeze
-from fitter.trade.tails import Tail
-from fitter.trade.text import Chapter, Paragraph
-from fitter.trade.tightening import Checked, EditList, SettingsFound, Shortened, Tightening, Winner
+from fitter.trade.tighten.blemishes import Blemish
+from fitter.trade.tighten.pick import squeeze
+from fitter.trade.tighten.tails import Tail
+from fitter.trade.tighten.text import Chapter, Paragraph
+from fitter.trade.tighten.tightening import (
+    Checked,
+    EditList,
+    SettingsFound,
+    Shortened,
+    Tightening,
+    Winner,
+)
 
 
 def tighten_json(found: Tightening) -> dict[str, Any]:

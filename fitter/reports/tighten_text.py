@@ -11,10 +11,17 @@ from rich.table import Table
 
 from fitter.reports.terminal import WIDTH, shown
 from fitter.reports.words import count
-from fitter.trade.blemishes import Blemish
-from fitter.trade.tails import Tail
-from fitter.trade.text import Paragraph
-from fitter.trade.tightening import Checked, EditList, SettingsFound, Shortened, Tightening, Winner
+from fitter.trade.tighten.blemishes import Blemish
+from fitter.trade.tighten.tails import Tail
+from fitter.trade.tighten.text import Paragraph
+from fitter.trade.tighten.tightening import (
+    Checked,
+    EditList,
+    SettingsFound,
+    Shortened,
+    Tightening,
+    Winner,
+)
 
 MOST_SHOWN = 20
 MOST_WINNERS = 5

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from fitter.trade.choose import Choice
-from fitter.trade.gate import Finding
-from fitter.trade.gatherings import Folding
+from fitter.trade.fill.choose import Choice
+from fitter.trade.fold.gatherings import Folding
+from fitter.trade.gate.gate import Finding
 
 
 def count(number: int, one: str, many: str = "") -> str:

@@ -11,15 +11,15 @@ from fitter.book.printer import load_printer
 from fitter.book.sentences import suggestion
 from fitter.errors import BadInput
 from fitter.pdf.pages import page_sizes
-from fitter.trade.bindery import Bindery, Unpriced, not_offered
-from fitter.trade.cost import Order
-from fitter.trade.estimate import Job
-from fitter.trade.evidence import Size
-from fitter.trade.gatherings import Binding
-from fitter.trade.movable import Matter
-from fitter.trade.paper import Paper
+from fitter.trade.facts.paper import Paper
+from fitter.trade.fold.bindery import Bindery, Unpriced, not_offered
+from fitter.trade.fold.cost import Order
+from fitter.trade.fold.estimate import Job
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.fold.movable import Matter
+from fitter.trade.fold.printer import Printer
+from fitter.trade.gate.evidence import Size
 from fitter.trade.plan import Plan
-from fitter.trade.printer import Printer
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,13 +17,13 @@ from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import count_pdf_fillers, read_draft
 from fitter.steps.fit import fit_counts
 from fitter.steps.judge import judge_book, judge_pdf
-from fitter.trade.bindery import Bindery
-from fitter.trade.dummy import Contents, make_dummy
-from fitter.trade.gate import Finding, passed
-from fitter.trade.gatherings import Binding
-from fitter.trade.judged import Judged
+from fitter.trade.fold.bindery import Bindery
+from fitter.trade.fold.dummy import Contents, make_dummy
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.fold.staircase import staircase
+from fitter.trade.gate.gate import Finding, passed
+from fitter.trade.gate.judged import Judged
 from fitter.trade.plan import Draft, Plan, make_plan
-from fitter.trade.staircase import staircase
 
 OnPage = Callable[[int], None]
 GATHERINGS_EACH_WAY = 1.6

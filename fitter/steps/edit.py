@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from fitter.book.loader import Book
 from fitter.steps.identify import block_of
 from fitter.steps.trials import Bench, Wish
-from fitter.trade.edits import Edit
-from fitter.trade.text import Text
-from fitter.trade.tightening import Checked
+from fitter.trade.tighten.edits import Edit
+from fitter.trade.tighten.text import Text
+from fitter.trade.tighten.tightening import Checked
 
 PADDING = " and so it went on and on"
 

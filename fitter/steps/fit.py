@@ -7,7 +7,7 @@ from fitter.book.loader import Book
 from fitter.errors import BadInput
 from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import DraftBuild
-from fitter.trade.bindery import Bindery
+from fitter.trade.fold.bindery import Bindery
 from fitter.trade.plan import Draft, Plan, make_plan
 
 

@@ -9,7 +9,7 @@ from collections import Counter
 from fitter.book.loader import Book
 from fitter.inserts.blocks import Block, blocks
 from fitter.inserts.chosen import Shorter
-from fitter.trade.text import Paragraph, Text
+from fitter.trade.tighten.text import Paragraph, Text
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._/+-]*")
 _COMMAND = re.compile(r"\\[A-Za-z]+\*?")

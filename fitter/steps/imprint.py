@@ -5,9 +5,9 @@ from __future__ import annotations
 from fitter.book.isbn import as_printed
 from fitter.book.loader import Book
 from fitter.errors import BadInput
-from fitter.trade.imprint import ORDERS, Imprint
-from fitter.trade.key_make import follow, words_over
-from fitter.trade.printings import Printing
+from fitter.trade.gate.imprint import ORDERS, Imprint
+from fitter.trade.key.make import follow, words_over
+from fitter.trade.printing.printings import Printing
 
 
 def key_of(book: Book) -> str:

@@ -11,8 +11,8 @@ from fitter.book.loader import Book
 from fitter.pdf.pages import page_count, text_of_pages
 from fitter.printings.kept import last_kept
 from fitter.steps.imprint import key_line_of, words_of
-from fitter.trade.evidence import ImprintSeen
-from fitter.trade.imprint_page import candidates, imprint_page, keys_on, says
+from fitter.trade.gate.evidence import ImprintSeen
+from fitter.trade.printing.imprint_page import candidates, imprint_page, keys_on, says
 
 
 def imprint_seen(pdf: Path, book: Book | None = None) -> ImprintSeen:

@@ -15,7 +15,7 @@ from fitter.inserts.writing import write_whole
 from fitter.steps.draft import count_pdf_fillers
 from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
-from fitter.trade.imprint import history, lines_in_order
+from fitter.trade.gate.imprint import history, lines_in_order
 from fitter.trade.plan import Plan
 
 ENDINGS = (".tex", ".jsonl")

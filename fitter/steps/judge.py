@@ -18,13 +18,13 @@ from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.steps.sources import from_here, sources_of_book, sources_of_pdf
-from fitter.trade.bindery import Bindery
-from fitter.trade.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing
-from fitter.trade.gate import judge
-from fitter.trade.gatherings import LARGEST, Binding
-from fitter.trade.judged import Judged
-from fitter.trade.rule import Severity
-from fitter.trade.verdicts import PageVerdict
+from fitter.trade.fold.bindery import Bindery
+from fitter.trade.fold.gatherings import LARGEST, Binding
+from fitter.trade.gate.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing
+from fitter.trade.gate.gate import judge
+from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.rule import Severity
+from fitter.trade.gate.verdicts import PageVerdict
 
 
 def judge_pdf(path: Path, binding: Binding | None) -> Judged:

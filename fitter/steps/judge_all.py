@@ -14,7 +14,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from fitter.errors import Fault
-from fitter.trade.judged import Judged
+from fitter.trade.gate.judged import Judged
 
 
 @dataclass(frozen=True, slots=True)

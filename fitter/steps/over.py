@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fitter.steps.trials import Bench, Wish
-from fitter.trade.cuts import Tries, cut_widths, next_cuts
-from fitter.trade.tails import Tail, wins
-from fitter.trade.text import Chapter, Text
+from fitter.trade.tighten.cuts import Tries, cut_widths, next_cuts
+from fitter.trade.tighten.tails import Tail, wins
+from fitter.trade.tighten.text import Chapter, Text
 
 MOST_ROUNDS = 6
 

@@ -17,10 +17,10 @@ from fitter.printings.kept import Kept, as_text, file_of, read_kept
 from fitter.printings.record_file import append
 from fitter.steps.imprint import key_line_of
 from fitter.steps.imprint_seen import imprint_seen
-from fitter.trade.comparison import Comparison, compare
-from fitter.trade.edition import Advice, EditionLimits, advise
-from fitter.trade.key_make import follow, newly_set
-from fitter.trade.printings import Printing, record_faults
+from fitter.trade.key.make import follow, newly_set
+from fitter.trade.printing.comparison import Comparison, compare
+from fitter.trade.printing.edition import Advice, EditionLimits, advise
+from fitter.trade.printing.printings import Printing, record_faults
 
 
 @dataclass(frozen=True, slots=True)

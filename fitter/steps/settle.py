@@ -7,10 +7,18 @@ from collections.abc import Callable, Mapping, Sequence
 from fitter.inserts.chosen import Chosen, Shorter
 from fitter.steps.aim import Aim
 from fitter.steps.trials import Bench, Tried, Wish
-from fitter.trade.forecast import Extent, extent_of
-from fitter.trade.search import Search
-from fitter.trade.settings import Combination, Setting, alone, changed, cost, defaults, named
-from fitter.trade.tightening import SettingsFound, Winner
+from fitter.trade.tighten.forecast import Extent, extent_of
+from fitter.trade.tighten.search import Search
+from fitter.trade.tighten.settings import (
+    Combination,
+    Setting,
+    alone,
+    changed,
+    cost,
+    defaults,
+    named,
+)
+from fitter.trade.tighten.tightening import SettingsFound, Winner
 
 
 def settle(

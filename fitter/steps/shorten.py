@@ -9,9 +9,9 @@ from fitter.inserts.chosen import Chosen, Shorter
 from fitter.steps.aim import Aim
 from fitter.steps.over import find_tails
 from fitter.steps.trials import Bench, Tried, Wish
-from fitter.trade.pick import Offer, pick, shrunk
-from fitter.trade.text import Paragraph, Text
-from fitter.trade.tightening import Shortened
+from fitter.trade.tighten.pick import Offer, pick, shrunk
+from fitter.trade.tighten.text import Paragraph, Text
+from fitter.trade.tighten.tightening import Shortened
 
 MOST_TRIES = 8
 NEVER = 1_000_000  # lines: more than any chapter can lose

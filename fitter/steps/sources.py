@@ -9,7 +9,7 @@ from pathlib import Path
 from fitter.book.loader import Book
 from fitter.engines.record import Record
 from fitter.engines.synctex import read_synctex
-from fitter.trade.evidence import Source
+from fitter.trade.gate.evidence import Source
 
 
 def from_here(path: Path) -> str:

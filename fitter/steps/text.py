@@ -12,9 +12,9 @@ from fitter.book.loader import Book
 from fitter.engines.record import Record
 from fitter.engines.text_record import Body, Opening, ParagraphSeen, TextRecord, read_text_record
 from fitter.pdf.lines import read_lines
-from fitter.trade.lines import Line
-from fitter.trade.tails import lines_on_page
-from fitter.trade.text import Chapter, Paragraph, Text
+from fitter.trade.tighten.lines import Line
+from fitter.trade.tighten.tails import lines_on_page
+from fitter.trade.tighten.text import Chapter, Paragraph, Text
 
 _HEADING = re.compile(r"\\(?:chapter|part)\s*\*?\s*(?:\[[^]]*\])?\s*\{(.*)")
 _OVERFULL = re.compile(r"^Overfull \\[hv]box", re.MULTILINE)

@@ -20,7 +20,7 @@ from fitter.steps.insert import write_trial
 from fitter.steps.scratch import another_copy, scratch_copy
 from fitter.steps.text import read_text
 from fitter.trade.plan import Draft
-from fitter.trade.text import Text
+from fitter.trade.tighten.text import Text
 
 MOST_AT_ONCE = 8
 NOTHING = Draft(0, None, 1)

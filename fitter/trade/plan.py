@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from typing import TypedDict
 
 from fitter.errors import BadInput, CannotFit
-from fitter.trade.bindery import Bindery
-from fitter.trade.choose import Choice, Filler, catalogue_faults, choose, required_pages
-from fitter.trade.gatherings import Folding
-from fitter.trade.nearest import nearest
+from fitter.trade.fill.choose import Choice, Filler, catalogue_faults, choose, required_pages
+from fitter.trade.fill.nearest import nearest
+from fitter.trade.fold.bindery import Bindery
+from fitter.trade.fold.gatherings import Folding
 
 
 class Places(TypedDict):

@@ -6,7 +6,7 @@ import pytest
 
 from fitter.book.loader import load_book
 from fitter.errors import BadInput
-from fitter.trade.settings import Setting
+from fitter.trade.tighten.settings import Setting
 from tests.conftest import BookFolder
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitter.inserts.chosen import Chosen, Shorter, allowed_values, parse_chosen
-from fitter.trade.settings import Setting
+from fitter.trade.tighten.settings import Setting
 
 LEADING = Setting("leading", ("0.98", "0.99", "1"), default=2)
 TEXT = "0123456789ABCDEF0123456789ABCDEF"

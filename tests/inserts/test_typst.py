@@ -8,7 +8,7 @@ from pathlib import Path
 from fitter.book.loader import load_book
 from fitter.inserts import typst
 from fitter.inserts.content import Inserts, Placement
-from fitter.trade.choose import Placed
+from fitter.trade.fill.choose import Placed
 from tests.conftest import BookFolder
 
 FILLERS = """fillers:

@@ -5,7 +5,7 @@ import pytest
 
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import trim_of
-from fitter.trade.page import Box, Line
+from fitter.trade.gate.page import Box, Line
 from tests.drawn import Draw, drawn, furnished, raw, said, together, words
 
 Seen = tuple[tuple[Line, ...], tuple[Box, ...]]

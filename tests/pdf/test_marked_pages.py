@@ -9,7 +9,7 @@ import pytest
 
 from fitter.data.known_marks import known_marks
 from fitter.pdf.verdicts import read_verdicts
-from fitter.trade.marks import Marks
+from fitter.trade.gate.marks import Marks
 from tests.data.test_known_marks import WORDINGS
 from tests.drawn import MM, Draw, drawn, furnished, nothing, text, words
 

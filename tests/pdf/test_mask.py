@@ -1,6 +1,6 @@
 from fitter.pdf.mask import Mask, mask_of
 from fitter.pdf.prints import Pixels
-from fitter.trade.page import Box
+from fitter.trade.gate.page import Box
 
 
 def mask(*rows: str, per_mm: float = 1) -> Mask:

@@ -7,7 +7,7 @@ import pytest
 
 from fitter.errors import BadInput
 from fitter.printings.kept import Kept, as_text, read_kept
-from fitter.trade.fingerprint import BookPrint
+from fitter.trade.printing.fingerprint import BookPrint
 from tests.trade.printed import chapter, set_in_type
 
 BOOK = set_in_type([chapter(1, 2000)])

@@ -14,10 +14,10 @@ from junitparser import JUnitXml
 from fitter.reports.check_github import check_github
 from fitter.reports.check_junit import check_junit
 from fitter.reports.check_sarif import check_sarif
-from fitter.trade.gate import Finding
-from fitter.trade.judged import Judged
-from fitter.trade.rule import RULES
-from fitter.trade.verdicts import PageVerdict
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.rule import RULES
+from fitter.trade.gate.verdicts import PageVerdict
 
 PAGES = (PageVerdict(1, "i", "printed", "body"), PageVerdict(2, "ii", "blank", "body"))
 BLANK = Finding("blank-unmarked", "error", 2, "ii", "the page is blank", "kapitel ä/1.tex", 12)

@@ -1,8 +1,8 @@
 from __future__ import annotations
 
 from fitter.reports.key_report import reading_json, readings_text, struck_text
-from fitter.trade.key import Reading
-from fitter.trade.key_strike import Struck
+from fitter.trade.key.key import Reading
+from fitter.trade.key.strike import Struck
 
 THIRD = Reading(3, 1996, "APC", "ascending")
 

@@ -1,7 +1,7 @@
 import xml.etree.ElementTree as ET
 
 from fitter.reports.onix import NAMESPACE, onix_fragment
-from fitter.trade.extents import Parts, onix_extents
+from fitter.trade.facts.extents import Parts, onix_extents
 
 # Source: EDItEUR ONIX code lists 23 and 24, the codes that count pages of a printed book
 LIST_23 = {"00", "03", "04", "05", "06", "07", "11", "12"}

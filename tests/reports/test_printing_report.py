@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from fitter.reports.printing_report import record_json, record_text
-from fitter.trade.printings import Printing
+from fitter.trade.printing.printings import Printing
 
 RECORD = [
     (Printing(1, 2026, "QX", copies=2000), "1 2 3", False),

@@ -3,7 +3,7 @@ from pathlib import Path
 
 from fitter.errors import BadInput, CannotFit
 from fitter.steps.judge_all import Refused, judge_all
-from fitter.trade.judged import Judged
+from fitter.trade.gate.judged import Judged
 
 
 def judged(path: Path) -> Judged:

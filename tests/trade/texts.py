@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from fitter.trade.text import Chapter, Paragraph, Text
+from fitter.trade.tighten.text import Chapter, Paragraph, Text
 
 
 def chapter(first: int, last: int, lines: int = 10, **more: Any) -> Chapter:

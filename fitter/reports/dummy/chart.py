@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fitter.trade.staircase import Staircase
+from fitter.trade.fold.staircase import Staircase
 
 WIDTH, HEIGHT = 300, 262
 LEFT, RIGHT, TOP, BOTTOM = 36, 290, 24, 220

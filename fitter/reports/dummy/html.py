@@ -15,11 +15,11 @@ from fitter.reports.dummy import words
 from fitter.reports.dummy.arcs import arcs_over
 from fitter.reports.dummy.chart import chart_in_words, draw_chart
 from fitter.reports.dummy.style import Sizes, sizes_of, style_sheet
-from fitter.trade.dummy import Gathering, neighbours
-from fitter.trade.formes import CAUTION
-from fitter.trade.gate import Finding
+from fitter.trade.fold.dummy import Gathering, neighbours
+from fitter.trade.fold.formes import CAUTION
+from fitter.trade.fold.staircase import Staircase
+from fitter.trade.gate.gate import Finding
 from fitter.trade.plan import Plan
-from fitter.trade.staircase import Staircase
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from fitter.reports.words import choice_in_words, count, folding_in_words
-from fitter.trade.dummy import DummyPage, Gathering
-from fitter.trade.formes import Sheet
-from fitter.trade.gate import Finding
-from fitter.trade.gatherings import Folding
+from fitter.trade.fold.dummy import DummyPage, Gathering
+from fitter.trade.fold.formes import Sheet
+from fitter.trade.fold.gatherings import Folding
+from fitter.trade.gate.gate import Finding
 from fitter.trade.plan import Option
 
 WORDS = {

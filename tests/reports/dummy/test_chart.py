@@ -7,8 +7,8 @@ import itertools
 import pytest
 
 from fitter.reports.dummy.chart import BOTTOM, LEFT, RIGHT, TOP, chart_in_words, draw_chart
-from fitter.trade.gatherings import Binding
-from fitter.trade.staircase import staircase
+from fitter.trade.fold.gatherings import Binding
+from fitter.trade.fold.staircase import staircase
 
 FOLD = Binding(sizes=(16,)).fold
 

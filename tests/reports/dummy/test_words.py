@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from fitter.reports.dummy import words
-from fitter.trade.dummy import Contents, DummyPage, make_dummy
-from fitter.trade.gate import Finding
-from fitter.trade.gatherings import Binding, Folding
-from fitter.trade.verdicts import PageVerdict
+from fitter.trade.fold.dummy import Contents, DummyPage, make_dummy
+from fitter.trade.fold.gatherings import Binding, Folding
+from fitter.trade.gate.gate import Finding
+from fitter.trade.gate.verdicts import PageVerdict
 
 
 def test_a_printed_page_of_the_text_needs_no_word_and_no_sign() -> None:

@@ -1,0 +1,1 @@
+"""What the cover designer, the printer and the catalogue need to know."""

@@ -1,0 +1,1 @@
+"""What stands on the left-over pages."""

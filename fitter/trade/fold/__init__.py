@@ -1,0 +1,1 @@
+"""How sheets fold into a book: gatherings, printers, prices, formes, collation."""

@@ -1,0 +1,1 @@
+"""What a reader sees on each page, and the rules that judge it."""

@@ -1,0 +1,1 @@
+"""The printer's key: made, read, struck."""

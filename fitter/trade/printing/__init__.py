@@ -1,0 +1,1 @@
+"""The record of printings, and whether a new one is a new edition."""

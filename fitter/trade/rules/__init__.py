@@ -1,5 +1,0 @@
-"""The rules of the gate, by family; importing this room enters them into the register."""
-
-from fitter.trade.rules import binding, blanks, imprint
-
-__all__ = ["binding", "blanks", "imprint"]

@@ -1,0 +1,1 @@
+"""Where pages can be won."""

@@ -1,0 +1,285 @@
+import random
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+from ortools.sat.python import cp_model
+
+from fitter.trade.fill.choose import Filler, catalogue_faults, choose, required_pages
+
+CASES = yaml.safe_load(Path(__file__).parents[2].joinpath("cases/choose.yaml").read_text())
+
+
+def as_filler(row):
+    lists = {key: tuple(row[key]) for key in ("counts", "needs", "excludes") if key in row}
+    return Filler(**{**row, **lists})
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case["name"])
+def test_the_one_choice(case):
+    choice = choose(
+        [as_filler(row) for row in case["fillers"]],
+        case["left_over"],
+        front_at=case.get("front_at"),
+        back_at=case.get("back_at", 1),
+        end_at_most=case.get("end_at_most", 2),
+    )
+    if case.get("impossible"):
+        assert choice is None
+    else:
+        found = [[placed.id, placed.pages, placed.first_page] for placed in choice.placed]
+        assert found == case["placed"]
+        assert choice.end_blanks == case.get("end_blanks", 0)
+
+
+def random_catalogue(seed):
+    """A catalogue and a question, small enough for the solver, with every rule in play."""
+    pick = random.Random(seed)
+    ids = [f"filler-{n}" for n in range(pick.randint(1, 9))]
+    chance = pick.choice([0, 0.2, 0.5])
+    fillers = [random_filler(pick, ids, number, chance) for number in range(len(ids))]
+    question = {
+        "left_over": pick.randint(0, 20),
+        "front_at": pick.choice([None, 3, 4, 5]),
+        "back_at": pick.randint(90, 95),
+        "end_at_most": pick.randint(0, 2),
+        "back_whole": pick.random() < 0.25,
+    }
+    return fillers, question
+
+
+def random_filler(pick, ids, number, chance):
+    others = [id_ for id_ in ids if id_ != ids[number]]
+    needs = [other for other in others if pick.random() < chance / len(ids)]
+    return Filler(
+        ids[number],
+        place=pick.choice(["front", "back", "back"]),
+        counts=tuple(sorted({pick.randint(1, 7) for _ in range(pick.choice([1, 1, 2, 4]))})),
+        priority=pick.randint(1, 4),
+        starts=pick.choice(["any", "any", "recto", "verso"]),
+        required=pick.random() < 0.1,
+        needs=tuple(needs),
+        excludes=tuple(
+            other
+            for other in others
+            if other not in needs and pick.random() < 2 * chance / len(ids)
+        ),
+    )
+
+
+class Solver:
+    """The rules of choice written out for an integer solver; nothing of the program is in them."""
+
+    def __init__(self, fillers, left_over, *, front_at, back_at, end_at_most, back_whole=False):
+        self.fillers, self.left_over = fillers, left_over
+        self.model = model = cp_model.CpModel()
+        self.taken = [model.new_bool_var(f"taken {f.id}") for f in fillers]
+        self.pages = [
+            model.new_int_var_from_domain(
+                cp_model.Domain.from_values([0, *filler.counts]), f"pages {filler.id}"
+            )
+            for filler in fillers
+        ]
+        for pages, taken in zip(self.pages, self.taken, strict=True):
+            model.add(pages >= 1).only_enforce_if(taken)
+            model.add(pages == 0).only_enforce_if(taken.negated())
+        self.blanks = model.new_int_var(0, end_at_most, "blanks")
+        model.add(sum(self.pages) + self.blanks == left_over)
+        self._needs_and_excludes()
+        front = self._place("front", front_at)
+        half = model.new_int_var(0, left_over, "leaves in front")
+        model.add(front == 2 * half)
+        back = self._place("back", back_at, front)
+        if back_whole:
+            leaves = model.new_int_var(0, left_over, "leaves at the back")
+            model.add(back == 2 * leaves)
+
+    def _needs_and_excludes(self):
+        taken = {filler.id: var for filler, var in zip(self.fillers, self.taken, strict=True)}
+        for filler in self.fillers:
+            if filler.required:
+                self.model.add(taken[filler.id] == 1)
+            for other in filler.needs:
+                self.model.add_implication(taken[filler.id], taken[other])
+            for other in filler.excludes:
+                self.model.add_bool_or(taken[filler.id].negated(), taken[other].negated())
+
+    def _place(self, place, at, before=0):
+        """Set the fillers of a place one after another; give the pages they take in all."""
+        total = 0
+        for number, filler in enumerate(self.fillers):
+            if filler.place != place:
+                continue
+            if at is None:
+                self.model.add(self.taken[number] == 0)
+            elif filler.starts != "any":
+                leaf = self.model.new_int_var(0, 1000, f"leaf of {filler.id}")
+                first_page = at + before + total
+                odd = 1 if filler.starts == "recto" else 0
+                self.model.add(first_page == 2 * leaf + odd).only_enforce_if(self.taken[number])
+            total += self.pages[number]
+        return total
+
+    def best(self):
+        """Settle one aim after the other: priorities, blanks, then each entry of the catalogue."""
+        aims = [
+            sum(p for p, f in zip(self.pages, self.fillers, strict=True) if f.priority == priority)
+            for priority in sorted({filler.priority for filler in self.fillers})
+        ]
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        if solver.solve(self.model) != cp_model.OPTIMAL:
+            return None
+        for aim in [*aims, -self.blanks, *self.pages]:
+            self.model.maximize(aim)
+            assert solver.solve(self.model) == cp_model.OPTIMAL
+            self.model.clear_objective()
+            self.model.add(aim == round(solver.objective_value))
+        assert solver.solve(self.model) == cp_model.OPTIMAL
+        return [solver.value(pages) for pages in self.pages], solver.value(self.blanks)
+
+
+def as_pages(fillers, choice):
+    pages = {placed.id: placed.pages for placed in choice.placed}
+    return [pages.get(filler.id, 0) for filler in fillers], choice.end_blanks
+
+
+def compare_with_solver(seeds):
+    possible = 0
+    for seed in seeds:
+        fillers, question = random_catalogue(seed)
+        choice = choose(fillers, **question)
+        expected = Solver(fillers, **question).best()
+        found = choice and as_pages(fillers, choice)
+        assert found == expected, f"catalogue {seed}"
+        possible += expected is not None
+    return possible
+
+
+def test_the_solver_finds_the_same_choice_in_400_random_catalogues():
+    possible = compare_with_solver(range(400))
+    assert 100 < possible < 300
+
+
+def test_the_solver_finds_the_same_in_long_catalogues_with_many_ties():
+    for seed in range(6):
+        pick = random.Random(seed)
+        ids = [f"filler-{n}" for n in range(60)]
+        fillers = [random_filler(pick, ids, number, 0.6) for number in range(60)]
+        fillers = [replace(filler, required=False) for filler in fillers]
+        question = {"left_over": 25, "front_at": 5, "back_at": 90, "end_at_most": 1}
+        expected = Solver(fillers, **question).best()
+        assert as_pages(fillers, choose(fillers, **question)) == expected
+
+
+def test_the_solver_finds_the_same_where_ties_are_too_many_for_the_table(monkeypatch):
+    monkeypatch.setattr("fitter.trade.fill.fill.MASKS", 0)
+    assert compare_with_solver(range(1000, 1100)) > 20
+
+
+@st.composite
+def catalogues(draw):
+    return random_catalogue(draw(st.integers(0, 10**6)))
+
+
+@given(catalogues())
+def test_every_page_left_over_is_filled(catalogue):
+    fillers, question = catalogue
+    choice = choose(fillers, **question)
+    if choice:
+        pages = sum(placed.pages for placed in choice.placed)
+        assert pages + choice.end_blanks == question["left_over"]
+        assert 0 <= choice.end_blanks <= question["end_at_most"]
+
+
+@given(catalogues())
+def test_fillers_follow_each_other_and_start_where_they_may(catalogue):
+    fillers, question = catalogue
+    choice = choose(fillers, **question)
+    by_id = {filler.id: filler for filler in fillers}
+    front = [p for p in choice.placed if p.place == "front"] if choice else []
+    back = [p for p in choice.placed if p.place == "back"] if choice else []
+    moved = sum(placed.pages for placed in front)
+    assert moved % 2 == 0
+    for run, first_page in ((front, question["front_at"]), (back, question["back_at"] + moved)):
+        for number, placed in enumerate(run):
+            assert placed.first_page == first_page + sum(before.pages for before in run[:number])
+            assert by_id[placed.id].starts in ("any", ("verso", "recto")[placed.first_page % 2])
+
+
+@given(catalogues())
+def test_names_do_not_matter_and_twice_is_the_same(catalogue):
+    fillers, question = catalogue
+    other = {filler.id: f"x{99 - number}" for number, filler in enumerate(fillers)}
+    renamed = [
+        replace(
+            filler,
+            id=other[filler.id],
+            needs=tuple(other[need] for need in reversed(filler.needs)),
+            excludes=tuple(other[need] for need in reversed(filler.excludes)),
+        )
+        for filler in fillers
+    ]
+    first, second = choose(fillers, **question), choose(renamed, **question)
+    assert first == choose(fillers, **question)
+    assert (first and as_pages(fillers, first)) == (second and as_pages(renamed, second))
+
+
+def test_a_thousand_entries_and_63_pages():
+    pick = random.Random(5)
+    ids = [f"filler-{n}" for n in range(1000)]
+    fillers = [random_filler(pick, ids, number, 0.1) for number in range(1000)]
+    fillers = [replace(filler, required=False) for filler in fillers]
+    before = time.process_time()
+    choice = choose(fillers, 63, front_at=5, back_at=238, end_at_most=2)
+    assert time.process_time() - before < 2  # a tenth of it as a rule
+    assert sum(placed.pages for placed in choice.placed) + choice.end_blanks == 63
+
+
+@pytest.mark.parametrize(
+    ("fillers", "pages"),
+    [
+        ([], 0),
+        ([Filler("a", counts=(3, 4), required=True), Filler("b")], 3),
+        ([Filler("a", required=True, needs=("b",)), Filler("b", needs=("c",)), Filler("c")], 3),
+        ([Filler("a", "front", (1, 2), required=True)], 2),
+        ([Filler("a", "front", (1,), required=True)], 2),
+        ([Filler("a", "front", required=True), Filler("b", "front", (3,), required=True)], 4),
+    ],
+)
+def test_pages_that_are_in_before_the_gathering_is_chosen(fillers, pages):
+    assert required_pages(fillers) == pages
+
+
+@pytest.mark.parametrize(
+    ("fillers", "said"),
+    [
+        ([Filler("a"), Filler("a")], "'a' stands twice"),
+        ([Filler("a", needs=("b",))], "'a' needs 'b', which is not in the catalogue"),
+        ([Filler("a", excludes=("b",))], "'a' excludes 'b', which is not in the catalogue"),
+        ([Filler("a", excludes=("a",))], "'a' excludes itself"),
+        ([Filler("a", needs=("b",), excludes=("b",)), Filler("b")], "both needs and excludes 'b'"),
+        ([Filler("a", counts=())], "'a' takes no pages"),
+        ([Filler("a", counts=(0, 1))], "'a' takes no pages"),
+        (
+            [Filler("a", required=True, needs=("b",)), Filler("b", excludes=("c",)),
+             Filler("c", required=True)],
+            "yet 'b' excludes 'c'",
+        ),
+    ],
+)  # fmt: skip
+def test_contradictions_in_a_catalogue(fillers, said):
+    faults = catalogue_faults(fillers)
+    assert len(faults) == 1
+    assert said in faults[0]
+
+
+def test_a_catalogue_without_faults():
+    assert (
+        catalogue_faults([Filler("a", needs=("b",)), Filler("b", excludes=("c",)), Filler("c")])
+        == []
+    )
