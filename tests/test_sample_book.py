@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 import subprocess
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -82,3 +83,17 @@ def test_the_text_stands_in_both_pdfs_and_once_in_the_folder(
     sources = [path for path in SAMPLE.rglob("*") if path.suffix in {".md", ".tex"}]
     holding = [path for path in sources if sentence in " ".join(path.read_text().split())]
     assert len(holding) == 1
+
+
+def test_no_quotation_mark_is_turned_round(
+    built: tuple[Path, dict[str, dict[str, Any]]],
+) -> None:
+    folder, _ = built
+    chapters = "".join(path.read_text() for path in sorted((SAMPLE / "chapters").glob("*.md")))
+    for name in ("book", "markdown"):
+        pdf = folder / f"build/{name}.pdf"
+        text = subprocess.run(["pdftotext", pdf, "-"], capture_output=True, text=True, check=True)
+        found = Counter(re.findall("[‘’]", text.stdout))
+        wanted = Counter(re.findall("[‘’]", chapters))
+        for mark in "‘’":
+            assert wanted[mark] <= found[mark] <= wanted[mark] + 30, (name, mark)

@@ -19,6 +19,7 @@ from fitter.package import data_file
 from fitter.trade.gate.evidence import Size
 
 SUFFIX = {"latex": ".tex", "typst": ".typ"}
+_WRITER = {"latex": "latex", "typst": "typst-smart"}  # with smart, Typst would guess each quote
 OURS = ("fitter.lua", "fitter.typ", "book.typ")
 DEFAULT_TRIM = Size(148, 210)
 _READS = re.compile(r"^(?:%|//) fitter: reads (.+)$", re.MULTILINE)
@@ -76,7 +77,7 @@ def _arguments(book: Book, to: str, made: Path, *, cites: bool) -> list[str]:
     where = book.from_source(made.parent)
     return [
         "--standalone",
-        f"--to={to}",
+        f"--to={_WRITER[to]}",
         f"--output={book.from_source(made)}",
         f"--lua-filter={data_file('fitter.lua')}",
         *([f"--template={data_file('book.typ')}"] if to == "typst" else []),
