@@ -15,7 +15,8 @@ def onix_fragment(extents: dict[str, int]) -> str:
     root = ET.Element("DescriptiveDetail", xmlns=NAMESPACE)
     for code, pages in extents.items():
         if pages:
-            root.append(ET.Comment(f" {MEANINGS[code]} "))
+            meaning = MEANINGS[code].replace("--", "option ")  # two hyphens end a comment
+            root.append(ET.Comment(f" {meaning} "))
             extent = ET.SubElement(root, "Extent")
             ET.SubElement(extent, "ExtentType").text = code
             ET.SubElement(extent, "ExtentValue").text = str(pages)

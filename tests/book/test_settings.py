@@ -24,7 +24,7 @@ def test_settings_as_a_designer_writes_them(book_folder: BookFolder) -> None:
     ) == (
         Setting("leading", ("0.98", "0.99", "1"), 2, 2, ""),
         Setting("text-height", ("0", "1"), 0, 1, "lines"),
-        Setting("measure", ("wide", "narrow"), 0, 1, ""),
+        Setting("measure", ("wide", "narrow"), 0, 1, "", words=True),
     )
 
 

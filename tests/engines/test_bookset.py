@@ -77,7 +77,10 @@ def test_a_chosen_value_stays_through_later_builds(book_folder: BookFolder, engi
 
 
 def test_a_value_no_longer_allowed_is_left_out_and_told(book_folder: BookFolder) -> None:
-    write(book_folder, "pdflatex").write("book-inserts.tex", "\\fitterSetting{leading}{0.8}\n")
+    book = write(book_folder, "pdflatex")
+    book.fitter("build", "-q")
+    inserts = book_folder.folder / "book-inserts.tex"
+    book.write("book-inserts.tex", inserts.read_text() + "\\fitterSetting{leading}{0.8}\n")
     built = book_folder.fitter("build", "-q")
     assert built.status == 0
     assert "0.8 of 'leading' is none of its values any more" in built.err
