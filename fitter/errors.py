@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 DONE, NOT_PASSED, INPUT_TO_MEND, PROGRAM_FAILED, OUR_FAULT, INTERRUPTED = 0, 1, 2, 3, 4, 130
 
 
@@ -33,9 +31,3 @@ class ProgramFailed(Fault):
     """A build program is missing or failed; its own message is in the sentences."""
 
     status = PROGRAM_FAILED
-
-
-def all_of(faults: Iterable[BadInput]) -> BadInput | None:
-    """Join the faults of several files into one, so that all mistakes are told at once."""
-    sentences = [sentence for fault in faults for sentence in fault.sentences]
-    return BadInput(*sentences) if sentences else None

@@ -56,6 +56,23 @@ def apart(reader: Callable[P, R]) -> Callable[P, R]:
     return read
 
 
+def around_bad_pages(
+    read: Callable[[dict[int, str]], R], at_most: int, why: Callable[[GivenUp], str]
+) -> R:
+    """Read a PDF anew without each page that reading came to an end on, with a sentence why.
+
+    Raises GivenUp where no page is to blame, or more than `at_most` are.
+    """
+    given_up: dict[int, str] = {}
+    while True:
+        try:
+            return read(given_up)
+        except GivenUp as fault:
+            if fault.page is None or fault.page in given_up or len(given_up) >= at_most:
+                raise
+            given_up[fault.page] = why(fault)
+
+
 def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
     """Do work that reads a PDF in a process of its own, unless we are in one already."""
     if _inside:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fitter.pdf.apart import GivenUp, apart, page_begun
+from fitter.pdf.apart import apart, around_bad_pages, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of
 from fitter.trade.gate.evidence import Size
@@ -60,14 +60,11 @@ def draw_pages(
     left without a picture.
     Raises BadInput where the PDF cannot be opened, or too many of its pages drawn.
     """
-    given_up: dict[int, str] = {}
-    while True:
-        try:
-            return _draw_pages(path, on_page, given_up)
-        except GivenUp as fault:
-            if fault.page is None or fault.page in given_up or len(given_up) >= GIVEN_UP_AT_MOST:
-                raise
-            given_up[fault.page] = "drawing it takes too long or too much memory"
+    return around_bad_pages(
+        lambda given_up: _draw_pages(path, on_page, given_up),
+        GIVEN_UP_AT_MOST,
+        lambda _: "drawing it takes too long or too much memory",
+    )
 
 
 @apart

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from fitter.pdf.apart import GivenUp, apart, page_begun
+from fitter.pdf.apart import apart, around_bad_pages, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
@@ -44,14 +44,11 @@ def read_verdicts(path: StrPath, marks: Marks) -> Reading:
 
     A page that takes too long, or more memory than there is, is left out and the rest read anew.
     """
-    unread: dict[int, str] = {}
-    while True:
-        try:
-            return _read_pages(path, marks, unread)
-        except GivenUp as fault:
-            if fault.page is None or fault.page in unread or len(unread) >= UNREAD_AT_MOST:
-                raise
-            unread[fault.page] = fault.sentences[0]
+    return around_bad_pages(
+        lambda unread: _read_pages(path, marks, unread),
+        UNREAD_AT_MOST,
+        lambda fault: fault.sentences[0],
+    )
 
 
 @apart
