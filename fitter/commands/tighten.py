@@ -107,7 +107,7 @@ class _Work:
         """Paragraphs a line shorter; settings where they are asked for, or paragraphs too few."""
         settings = self.book.settings.allowed
         if not self.options.try_settings:
-            names = identify(self.book, aim.base.text)
+            names = self.bench.in_copy(lambda copy: identify(copy, aim.base.text))
             wanted, shortened = shorten(self.bench, start, names, aim)
             found = replace(found, shortened=shortened)
             if shortened.after or not settings:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
@@ -11,10 +11,12 @@ from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typ
 from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
+from fitter.engines.text_record import TextRecord, read_text_record
 from fitter.errors import BadInput
 from fitter.inserts import latex as latex_inserts
 from fitter.inserts import typst as typst_inserts
 from fitter.inserts.content import Inserts
+from fitter.trade.tighten.lines import Sheet
 
 
 class Build(Protocol):
@@ -28,6 +30,7 @@ class Engine:
     """`settings` renders the part of the inserts that holds before anything is chosen.
 
     `once` is a single run where only the places of lines matter, and references may be old.
+    `text` reads what a trial recorded of the running text, with the help of the PDF's pages.
     """
 
     name: str
@@ -36,6 +39,7 @@ class Engine:
     render: Callable[[Inserts], str]
     settings: Callable[[Inserts], str]
     once: Callable[[Book, Say], int]
+    text: Callable[[Book, Sequence[Sheet]], TextRecord]
 
 
 def engine_of(book: Book) -> Engine:
@@ -58,6 +62,7 @@ def _typst(book: Book) -> Engine:
         typst_inserts.render,
         typst_inserts.settings,
         build,
+        _latex_text,
     )
 
 
@@ -69,7 +74,12 @@ def _latex(book: Book, name: str) -> Engine:
         lambda inserts: latex_inserts.render(_with_bodies(inserts)),
         lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
         _latex_once(book),
+        markdown_latex.text if book.markdown else _latex_text,
     )
+
+
+def _latex_text(book: Book, _: Sequence[Sheet]) -> TextRecord:
+    return read_text_record(book.record, book.output.with_suffix(".log"))
 
 
 def _with_bodies(inserts: Inserts) -> Inserts:

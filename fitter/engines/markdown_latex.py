@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
 from fitter.engines.headings import Place, heading_places
 from fitter.engines.markdown import convert
+from fitter.engines.paragraphs import paragraph_places, words_of_tex
 from fitter.engines.record import Origin, Record, read_record
 from fitter.engines.shipped import Say
+from fitter.engines.text_record import Opening, ParagraphSeen, TextRecord, read_text_record
+from fitter.trade.tighten.lines import Sheet
 
+TRIED = ("\\fitterSetting{",)
 _HEADING = re.compile(r"^% fitter: heading \d+ (?P<words>.*)$")
 
 
@@ -19,7 +24,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often TeX ran."""
     latex.require_engine(book)
     inserts = book.inserts.read_text("utf-8").splitlines() if book.inserts.is_file() else ()
-    settings = [line for line in inserts if line.startswith("\\fitterSetting{")]
+    settings = [line for line in inserts if line.startswith(TRIED)]
     convert(book, "latex", say, inserts=settings)
     run_tex = latexmk.build if latex.has_latexmk() else rerun.build
     return run_tex(book, say, force=force)
@@ -43,9 +48,47 @@ def record(book: Book) -> Record | None:
     return replace(told, pages=tuple(origin(*page) for page in enumerate(told.pages, 1)))
 
 
+def text(book: Book, _: Sequence[Sheet]) -> TextRecord:
+    """What TeX recorded of the running text, led back to the Markdown in the same way."""
+    told = read_text_record(book.record, book.output.with_suffix(".log"))
+    made = book.from_source(book.typeset)
+    lines = book.typeset.read_text("utf-8").splitlines()
+    words = [_words_at(lines, each.line) if each.file == made else "" for each in told.paragraphs]
+    places = paragraph_places(words, _sources(book))
+    headings = _headings(book)
+    return replace(
+        told,
+        openings=tuple(_opening(each, headings) for each in told.openings),
+        paragraphs=tuple(
+            _paragraph(each, place) if each.file == made else each
+            for each, place in zip(told.paragraphs, places, strict=True)
+        ),
+    )
+
+
+def _words_at(lines: Sequence[str], number: int) -> str:
+    """The words of the paragraph that begins in a line of the generated file."""
+    return words_of_tex(" ".join(lines[number - 1 : _after_paragraph(lines, number) - 1]))
+
+
+def _opening(seen: Opening, headings: Sequence[_Heading]) -> Opening:
+    """A chapter by the heading it was made of; contents and the like are made of none."""
+    here = (each for each in headings if each.begins < seen.line <= each.ends)
+    heading = next(here, None)
+    if heading is None:
+        return replace(seen, file="", line=0)
+    file, line = heading.place
+    return replace(seen, file=file, line=line, title=heading.words)
+
+
+def _paragraph(seen: ParagraphSeen, place: Place | None) -> ParagraphSeen:
+    file, line = place or ("", 0)
+    return replace(seen, file=file, line=line, read=(seen.file, seen.line))
+
+
 @dataclass(frozen=True, slots=True)
 class _Heading:
-    """Its lines in the generated file, and its place in the Markdown.
+    """Its lines in the generated file, its place in the Markdown, and what it says.
 
     TeX reads a heading while it ends the page before, and the blank page that the heading makes.
     """
@@ -53,6 +96,7 @@ class _Heading:
     begins: int
     ends: int
     place: Place
+    words: str
 
 
 def _headings(book: Book) -> list[_Heading]:
@@ -60,16 +104,19 @@ def _headings(book: Book) -> list[_Heading]:
     seen = [
         (i, match["words"]) for i, line in enumerate(lines, 1) if (match := _HEADING.match(line))
     ]
-    texts = {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
-    places = heading_places([words for _, words in seen], texts)
+    places = heading_places([words for _, words in seen], _sources(book))
     return [
-        _Heading(begins, _after_paragraph(lines, begins + 1), place)
-        for (begins, _), place in zip(seen, places, strict=True)
+        _Heading(begins, _after_paragraph(lines, begins + 1), place, words)
+        for (begins, words), place in zip(seen, places, strict=True)
         if place
     ]
 
 
-def _after_paragraph(lines: list[str], start: int) -> int:
+def _sources(book: Book) -> dict[str, str]:
+    return {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
+
+
+def _after_paragraph(lines: Sequence[str], start: int) -> int:
     """The number of the first empty line behind the paragraph at or after an empty line."""
     empty = (i for i in range(start, len(lines)) if not lines[i].strip())
     return next(empty, len(lines)) + 1

@@ -11,6 +11,7 @@ from fitter.engines.record import split_words
 from fitter.errors import BadInput
 
 POINTS_PER_SP = 72 / 72.27 / 65536
+_OVERFULL = re.compile(r"^Overfull \\[hv]box", re.MULTILINE)
 _IN_LOG = re.compile(r"^fitter: (ends|opens|origin)((?:\{-?\d+\})+)$", re.MULTILINE)
 
 
@@ -28,13 +29,17 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """A chapter or a part: where it begins in the source and on which page."""
+    """A chapter or a part: where it begins in the source and on which page.
+
+    `file` is "" where no source has it, `title` where only the source and the page tell it.
+    """
 
     kind: str
     matter: str
     file: str
     line: int
     page: int
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +47,8 @@ class ParagraphSeen:
     """A paragraph as TeX set it: `lines` as TeX counts them, widths and places in points.
 
     `page`, `x` and `y` tell where its last line ends, page 0 that it came to nothing; `line` of
-    the source is where it begins.
+    the source is where it begins, `read` the file and line of it that TeX read, where pandoc made
+    them.
     """
 
     number: int
@@ -56,16 +62,21 @@ class ParagraphSeen:
     page: int
     x: float
     y: float
+    read: tuple[str, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TextRecord:
-    """The running text of one draft; `lost` names paragraphs that should be shorter and are not."""
+    """The running text of one draft; `lost` names paragraphs that should be shorter and are not.
+
+    `overfull` counts the boxes that stick out.
+    """
 
     openings: tuple[Opening, ...] = ()
     paragraphs: tuple[ParagraphSeen, ...] = ()
     bodies: Mapping[int, Body] = field(default_factory=dict)
     lost: tuple[tuple[str, str, int], ...] = ()
+    overfull: int = 0
 
 
 def read_text_record(record: Path, log: Path) -> TextRecord:
@@ -89,6 +100,7 @@ def parse_text_record(record: str, log: str) -> TextRecord:
         tuple(_paragraphs(lines, ends, origins)),
         {int(of[0]): Body(*map(_points, of[1:])) for word, of in lines if word == "body"},
         tuple((of[0], of[1], int(of[2])) for word, of in lines if word == "lost"),
+        len(_OVERFULL.findall(log)),
     )
 
 

@@ -22,7 +22,7 @@ class Placement:
 class Trial:
     """What a draft in a scratch copy does besides: it records its running text.
 
-    `cuts` has paragraphs to be set so wide, in points of 1/72 inch, that they take fewer lines.
+    `cuts` has paragraphs by number, and how many times wider they are set to take fewer lines.
     """
 
     cuts: Mapping[int, float] = field(default_factory=dict)

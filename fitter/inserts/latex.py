@@ -101,7 +101,7 @@ def _trial(inserts: Inserts) -> Iterator[str]:
     if inserts.trial:
         yield r"\fitterRecordText"
         for number, width in inserts.trial.cuts.items():
-            yield rf"\fitterCut{{{number}}}{{{width:.3f}bp}}"
+            yield rf"\fitterCut{{{number}}}{{{width:.3f}}}"
 
 
 def _source(inserts: Inserts, entry: FillerEntry) -> str:

@@ -13,7 +13,7 @@ from fitter.reports.terminal import WIDTH, shown
 from fitter.reports.words import count
 from fitter.trade.tighten.blemishes import Blemish
 from fitter.trade.tighten.tails import Tail
-from fitter.trade.tighten.text import Paragraph
+from fitter.trade.tighten.text import Chapter, Paragraph
 from fitter.trade.tighten.tightening import (
     Checked,
     EditList,
@@ -98,7 +98,7 @@ def _tails(tails: Sequence[Tail]) -> Table:
         chapter = tail.chapter
         lines = f"{'' if tail.proved else '~'}{tail.lines}" if tail.lines else "no text"
         row = (lines, str(tail.wins), str(chapter.last), f"{chapter.lines} of {chapter.full}")
-        table.add_row(*row, f"{chapter.title}\n{chapter.file}:{chapter.line}")
+        table.add_row(*row, f"{chapter.title}\n{_source(chapter)}".rstrip())
     return table
 
 
@@ -109,8 +109,7 @@ def _paragraphs(paragraphs: Sequence[Paragraph]) -> Table:
     listed = sorted(paragraphs, key=lambda each: (each.fill, each.number))[:MOST_SHOWN]
     for each in listed:
         fills = f"{max(0.0, each.fill):.0%}"
-        where = f"{each.file}:{each.line}"
-        table.add_row(str(each.page), str(each.lines), fills, each.ending, where)
+        table.add_row(str(each.page), str(each.lines), fills, each.ending, _source(each))
     if len(paragraphs) > MOST_SHOWN:
         table.caption = f"the shortest {MOST_SHOWN}; all of them: --format json"
     return table
@@ -122,7 +121,7 @@ def _faults(faults: Sequence[Blemish]) -> Table:
     table.add_column("words", overflow="ellipsis", no_wrap=True, max_width=20)
     table.add_column("source", overflow="fold")
     for each in faults[:MOST_SHOWN]:
-        table.add_row(str(each.page), each.kind, each.words, f"{each.file}:{each.line}")
+        table.add_row(str(each.page), each.kind, each.words, _source(each))
     if len(faults) > MOST_SHOWN:
         table.caption = f"the first {MOST_SHOWN}; all of them: --format json"
     return table
@@ -197,9 +196,8 @@ def _edit_list(found: EditList) -> Iterator[str]:
     table.add_column("source", overflow="fold")
     for each in found.edits:
         paragraph = each.paragraph
-        where = f"{paragraph.file}:{paragraph.line}"
         numbers = (each.cut, each.add, paragraph.page, paragraph.lines)
-        table.add_row(*map(str, numbers), paragraph.ending, where)
+        table.add_row(*map(str, numbers), paragraph.ending, _source(paragraph))
     yield shown(table)
     yield from map(_checked, found.checked)
     if not found.checked:
@@ -214,6 +212,11 @@ def _checked(checked: Checked) -> str:
         f"Checked in a copy: {checked.characters} characters {did} {paragraph.file}:"
         f"{paragraph.line}, and {paragraph.lines} lines became {checked.lines_after}, {verdict}."
     )
+
+
+def _source(place: Chapter | Paragraph | Blemish) -> str:
+    """File and line; nothing for what no source has, like the contents."""
+    return f"{place.file}:{place.line}" if place.file else ""
 
 
 def _table(*headings: str, right: int) -> Table:

@@ -18,14 +18,16 @@ LIKE_ENOUGH = 0.6  # of the words of a last line that must stand in the source
 
 def identify(book: Book, text: Text) -> dict[int, Shorter]:
     """The name of each paragraph that can be known again, by its number."""
-    files = {name: _blocks_by_line(book, name) for name in {each.file for each in text.paragraphs}}
+    names_read = {each.read_at[0] for each in text.paragraphs}
+    files = {name: _blocks_by_line(book, name) for name in names_read}
     counted: Counter[tuple[str, str]] = Counter()
     names = {}
     for paragraph in text.paragraphs:
-        block = files[paragraph.file].get(paragraph.line)
+        name, line = paragraph.read_at
+        block = files[name].get(line)
         if block is None:
             continue
-        known_by = (paragraph.file, block.digest)
+        known_by = (name, block.digest)
         counted[known_by] += 1
         if block.readable and says(block, paragraph.ending):
             names[paragraph.number] = Shorter(*known_by, counted[known_by])
@@ -38,9 +40,14 @@ def block_of(book: Book, paragraph: Paragraph) -> Block | None:
 
 
 def missing(book: Book, shorter: tuple[Shorter, ...]) -> tuple[Shorter, ...]:
-    """The named paragraphs whose text stands in the source no more."""
+    """The named paragraphs whose text stands in the source no more.
+
+    What pandoc makes of Markdown may be out of date here: TeX tells what it does not find in it.
+    """
     names = {each.file for each in shorter}
     files = {name: {block.digest for block in _blocks(book, name)} for name in names}
+    if book.markdown:
+        return ()
     return tuple(each for each in shorter if each.text not in files[each.file])
 
 

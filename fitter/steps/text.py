@@ -1,4 +1,4 @@
-"""The running text of a LaTeX draft: its record and its PDF put together."""
+"""The running text of a draft: its record and its PDF put together."""
 
 from __future__ import annotations
 
@@ -9,25 +9,25 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 
 from fitter.book.loader import Book
+from fitter.engines.engine import Engine
 from fitter.engines.record import Record
-from fitter.engines.text_record import Body, Opening, ParagraphSeen, TextRecord, read_text_record
+from fitter.engines.text_record import Body, Opening, ParagraphSeen, TextRecord
 from fitter.pdf.lines import read_lines
 from fitter.trade.tighten.lines import Line
 from fitter.trade.tighten.tails import lines_on_page
 from fitter.trade.tighten.text import Chapter, Paragraph, Text
 
 _HEADING = re.compile(r"\\(?:chapter|part)\s*\*?\s*(?:\[[^]]*\])?\s*\{(.*)")
-_OVERFULL = re.compile(r"^Overfull \\[hv]box", re.MULTILINE)
 ONE_LINE = 1.6  # leadings: two base lines further apart than this do not follow each other
 
 Pages = Sequence[tuple[Line, ...]]
 
 
-def read_text(book: Book, record: Record) -> Text:
+def read_text(book: Book, engine: Engine, record: Record) -> Text:
     """The text of the draft in the book's output. Raises BadInput where it left no record of it."""
-    log = book.output.with_suffix(".log")
-    seen = read_text_record(book.record, log)
-    sheets = list(enumerate(read_lines(book.output), 1))
+    pages = read_lines(book.output)
+    seen = engine.text(book, pages)
+    sheets = list(enumerate(pages, 1))
     bodies = [tuple(_in_body(sheet.lines, seen.bodies.get(page))) for page, sheet in sheets]
     blank = frozenset(page for page, sheet in sheets if sheet.empty) | record.openers
     return Text(
@@ -35,7 +35,7 @@ def read_text(book: Book, record: Record) -> Text:
         chapters=tuple(_chapters(book, seen, bodies, blank, record)),
         paragraphs=tuple(_paragraph(each, bodies, seen) for each in seen.paragraphs),
         blank=blank,
-        overfull=len(_OVERFULL.findall(log.read_text("utf-8", "replace"))),
+        overfull=seen.overfull,
         shape=_shape(sheet.lines for _, sheet in sheets),
     )
 
@@ -72,7 +72,7 @@ def _chapters(
             default=_last_base(bodies[last - 1], size),
         )
         yield Chapter(
-            title=_title(book, opening, bodies),
+            title=opening.title or _title(book, opening, bodies),
             matter=opening.matter,
             file=opening.file,
             line=opening.line,
@@ -147,6 +147,7 @@ def _paragraph(seen: ParagraphSeen, bodies: Pages, record: TextRecord) -> Paragr
         measure=seen.width,
         indent=seen.first_indent,
         ending=standing[0].text if standing else "",
+        read=seen.read,
     )
 
 

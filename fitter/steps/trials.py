@@ -8,6 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from queue import SimpleQueue
+from typing import TypeVar
 
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
@@ -21,6 +22,8 @@ from fitter.steps.scratch import another_copy, scratch_copy
 from fitter.steps.text import read_text
 from fitter.trade.plan import Draft
 from fitter.trade.tighten.text import Text
+
+T = TypeVar("T")
 
 MOST_AT_ONCE = 8
 NOTHING = Draft(0, None, 1)
@@ -81,6 +84,14 @@ class Bench:
             raise tried.failed
         return tried
 
+    def in_copy(self, ask: Callable[[Book], T]) -> T:
+        """Ask something of a copy, with what the last draft left in it."""
+        copy = self.copies.get()
+        try:
+            return ask(copy)
+        finally:
+            self.copies.put(copy)
+
     def _try(self, wish: Wish) -> Tried:
         copy = self.copies.get()
         before = _edit(copy, wish.edits)
@@ -89,7 +100,7 @@ class Bench:
             build = self.engine.once if wish.cuts else self.engine.build
             build(copy, _silent)
             draft = read_draft(copy, self.engine)
-            return Tried(draft.counts, draft.takes, read_text(copy, draft.record))
+            return Tried(draft.counts, draft.takes, read_text(copy, self.engine, draft.record))
         except ProgramFailed as failed:
             return Tried(failed=failed)
         finally:

@@ -64,10 +64,10 @@ def _fresh(tries: Tries, wanted: Iterable[int]) -> tuple[int, ...]:
 def cut_widths(
     paragraphs: Iterable[Paragraph], lines: int, avoid: frozenset[int] = frozenset()
 ) -> dict[int, float] | None:
-    """Widths that make paragraphs `lines` shorter together, by paragraph number, in points.
+    """How many times wider paragraphs must be to take `lines` fewer together, by their numbers.
 
-    A trial draft sets them so wide that they take fewer lines, as if words had gone. From the end
-    of the chapter backwards; each keeps at least one line. None when there are not enough.
+    A trial draft sets them so wide, or their type so much narrower, as if words had gone. From the
+    end of the chapter backwards; each keeps at least one line. None when there are not enough.
     """
     widths: dict[int, float] = {}
     left = lines
@@ -75,7 +75,7 @@ def cut_widths(
         share = min(left, paragraph.lines - 1)
         if share < 1 or paragraph.number in avoid or not 0 < paragraph.fill <= 1:
             continue
-        length = (paragraph.lines - 1 + paragraph.fill) * paragraph.measure
+        length = paragraph.lines - 1 + paragraph.fill
         widths[paragraph.number] = length / (paragraph.lines - share - 0.35)
         left -= share
         if not left:

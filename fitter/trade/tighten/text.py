@@ -13,7 +13,7 @@ class Paragraph:
     `number` counts the paragraphs of the running text. `page` is the page of its last line (0 for a
     paragraph that came to nothing), which reads `ending` and fills a share `fill` of the measure;
     `on_page` lines stand on that page. `measure` and `indent` (of its first line) are in points of
-    1/72 inch.
+    1/72 inch. `read` is the file and line that the engine read, where that is not the author's.
     """
 
     number: int
@@ -26,6 +26,12 @@ class Paragraph:
     measure: float
     indent: float = 0.0
     ending: str = ""
+    read: tuple[str, int] | None = None
+
+    @property
+    def read_at(self) -> tuple[str, int]:
+        """The file and line where the engine read it."""
+        return self.read or (self.file, self.line)
 
     @property
     def last_width(self) -> float:
