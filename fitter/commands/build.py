@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -10,16 +11,16 @@ from fitter.book.loader import Book, find_book_file, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
 from fitter.engines.record import Record
-from fitter.errors import DONE, NOT_PASSED, CannotFit
+from fitter.errors import DONE, NOT_PASSED, BadInput, CannotFit
 from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
 from fitter.reports.words import count
-from fitter.steps.draft import read_draft
+from fitter.steps.draft import counts_of, draft_of, read_draft
 from fitter.steps.fit import fit
 from fitter.steps.insert import chosen_earlier, gone_in_words, write_for_draft, write_plan
 from fitter.steps.judge import judge_book
 from fitter.trade.gate.judged import Judged
-from fitter.trade.plan import Plan
+from fitter.trade.plan import Draft, Plan
 
 ROUNDS = 3
 
@@ -59,9 +60,12 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     for sentence in chosen_earlier(book)[1]:
         voice.warn(sentence)
     changed = write_for_draft(book, engine)
-    runs = _run(book, engine, voice, "draft", clock, force=changed)
-    counts: list[int] = []
-    for _ in range(ROUNDS + 1):
+    sketched = _sketch(book, engine, voice, clock)
+    counts = [sketched.text_pages] if sketched else []
+    runs = len(counts)
+    step = "final" if sketched else "draft"
+    runs += _run(book, engine, voice, step, clock, force=changed and not sketched)
+    for round_ in range(ROUNDS + 1):
         draft = read_draft(book, engine)
         plan = fit(book, draft)
         changed = write_plan(book, engine, plan)
@@ -72,13 +76,29 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
                 voice.warn(gone_in_words(file))
             return plan, runs
         counts.append(plan.text_pages)
-        if len(counts) <= ROUNDS:
+        if round_ < ROUNDS:
             runs += _run(book, engine, voice, "final", clock)
     raise CannotFit(
         f"After {ROUNDS} rounds the text is still moving: it took "
         f"{', then '.join(str(pages) for pages in counts)} pages. Something in the text depends on "
         "which fillers stand there (a contents line, a reference, a page count); make it fixed."
     )
+
+
+def _sketch(book: Book, engine: Engine, voice: Voice, clock: Clock) -> Draft | None:
+    """Choose by a first rough run, so that the next is likely to be the last.
+
+    A choice that turns out wrong costs nothing: the references then move in the next run anyway,
+    and the fillers are chosen anew.
+    """
+    record = engine.sketch(book, Progress(voice, "draft"))
+    clock.lap("draft")
+    if record is None:
+        return None
+    with suppress(BadInput, CannotFit):
+        write_plan(book, engine, fit(book, draft_of(book, record)))
+    clock.lap("fit")
+    return counts_of(record)
 
 
 def _require_as_planned(plan: Plan, record: Record) -> None:

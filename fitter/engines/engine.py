@@ -11,6 +11,7 @@ from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typ
 from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
+from fitter.engines.sketch import sketch
 from fitter.engines.text_record import TextRecord, read_text_record
 from fitter.errors import BadInput
 from fitter.inserts import latex as latex_inserts
@@ -25,12 +26,16 @@ class Build(Protocol):
     def __call__(self, book: Book, say: Say, *, force: bool = False) -> int: ...
 
 
+Sketch = Callable[[Book, Say], Record | None]
+
+
 @dataclass(frozen=True, slots=True)
 class Engine:
     """`settings` renders the part of the inserts that holds before anything is chosen.
 
     `once` is a single run where only the places of lines matter, and references may be old.
     `text` reads what a trial recorded of the running text, with the help of the PDF's pages.
+    `sketch` has rough counts from a first run of a book never typeset, where such a run is cheap.
     """
 
     name: str
@@ -40,6 +45,7 @@ class Engine:
     settings: Callable[[Inserts], str]
     once: Callable[[Book, Say], int]
     text: Callable[[Book, Sequence[Sheet]], TextRecord]
+    sketch: Sketch
 
 
 def engine_of(book: Book) -> Engine:
@@ -63,6 +69,7 @@ def _typst(book: Book) -> Engine:
         typst_inserts.settings,
         build,
         _latex_text,
+        _no_sketch,
     )
 
 
@@ -75,11 +82,22 @@ def _latex(book: Book, name: str) -> Engine:
         lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
         _latex_once(book),
         markdown_latex.text if book.markdown else _latex_text,
+        _latex_sketch(book),
     )
 
 
 def _latex_text(book: Book, _: Sequence[Sheet]) -> TextRecord:
     return read_text_record(book.record, book.output.with_suffix(".log"))
+
+
+def _latex_sketch(book: Book) -> Sketch:
+    if book.settings.build:
+        return _no_sketch
+    return markdown_latex.sketch if book.markdown else sketch
+
+
+def _no_sketch(_book: Book, _say: Say) -> None:
+    """A run of this engine is a whole build."""
 
 
 def _with_bodies(inserts: Inserts) -> Inserts:

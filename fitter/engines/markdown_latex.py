@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
+from fitter.engines import sketch as sketches
 from fitter.engines.headings import Place, heading_places
 from fitter.engines.markdown import convert
 from fitter.engines.paragraphs import paragraph_places, words_of_tex
@@ -22,12 +23,22 @@ _HEADING = re.compile(r"^% fitter: heading \d+ (?P<words>.*)$")
 
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often TeX ran."""
+    _convert(book, say)
+    run_tex = latexmk.build if latex.has_latexmk() else rerun.build
+    return run_tex(book, say, force=force)
+
+
+def sketch(book: Book, say: Say) -> Record | None:
+    """Rough counts from a first run of TeX, as of a LaTeX book."""
+    _convert(book, say)
+    return sketches.sketch(book, say)
+
+
+def _convert(book: Book, say: Say) -> None:
     latex.require_engine(book)
     inserts = book.inserts.read_text("utf-8").splitlines() if book.inserts.is_file() else ()
     settings = [line for line in inserts if line.startswith(TRIED)]
     convert(book, "latex", say, inserts=settings)
-    run_tex = latexmk.build if latex.has_latexmk() else rerun.build
-    return run_tex(book, say, force=force)
 
 
 def record(book: Book) -> Record | None:

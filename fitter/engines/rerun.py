@@ -9,7 +9,7 @@ from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines import latex
-from fitter.engines.run import find_program, run
+from fitter.engines.run import Finished, find_program, run
 from fitter.engines.shipped import Say, Shipped
 from fitter.errors import ProgramFailed
 from fitter.inserts.writing import write_whole
@@ -22,15 +22,17 @@ _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often the engine ran. Raises ProgramFailed."""
-    program = latex.require_engine(book)
+    latex.require_engine(book)
     state_file = latex.aside(book, ".inputs.json")
     if not force and book.output.is_file() and _unchanged(book, state_file):
         return 0
     latex.prepare(book, state_file.parent)
+    if not state_file.is_file():
+        _helped(book, {})  # what a first rough run has asked for
     shipped = Shipped(book.engine, say)
     for _ in range(MOST_RUNS):
         before, asked = _aux_state(book), _asked(book)
-        _run_once(book, program, shipped)
+        _run_once(book, shipped)
         if not _helped(book, asked) and _aux_state(book) == before:
             break
     else:
@@ -46,14 +48,22 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
 def once(book: Book, say: Say) -> int:
     """One run and no more, with the references of the run before. Raises ProgramFailed."""
     shipped = Shipped(book.engine, say)
-    _run_once(book, latex.require_engine(book), shipped)
+    _run_once(book, shipped)
     latex.bring_out(book)
     return shipped.runs
 
 
-def _run_once(book: Book, program: str, shipped: Shipped) -> None:
+def _run_once(book: Book, shipped: Shipped) -> None:
+    finished = one_run(book, shipped)
+    if finished.status != 0:
+        raise latex.failure(book, book.engine, finished)
+
+
+def one_run(book: Book, shipped: Shipped, *options: str) -> Finished:
+    """One run of the engine, failed or not, of which nothing is brought out."""
     arguments = [
-        program,
+        latex.require_engine(book),
+        *options,
         "-recorder",
         "-interaction=nonstopmode",
         "-halt-on-error",
@@ -63,11 +73,7 @@ def _run_once(book: Book, program: str, shipped: Shipped) -> None:
         book.from_source(book.typeset),
     ]
     with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
-        finished = run(
-            arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line
-        )
-    if finished.status != 0:
-        raise latex.failure(book, book.engine, finished)
+        return run(arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line)
 
 
 def _asked(book: Book) -> dict[str, bytes]:
@@ -90,7 +96,7 @@ def _helped(book: Book, before: dict[str, bytes]) -> bool:
         "biber": ["biber", "--input-directory", sources, stem],
         "bibtex": ["bibtex", stem],
     }
-    new = [name for name, asked in _asked(book).items() if asked and asked != before[name]]
+    new = [name for name, asked in _asked(book).items() if asked and asked != before.get(name)]
     for name in new:
         _helper(book, commands[name], latex.aside(book, "").parent)
     return bool(new)

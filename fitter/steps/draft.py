@@ -42,6 +42,11 @@ def read_draft(book: Book, engine: Engine) -> DraftBuild:
     if record is None or not record.finished:
         raise BadInput(_no_record(book, record))
     _require_same_run(book, record)
+    return draft_of(book, record)
+
+
+def draft_of(book: Book, record: Record) -> DraftBuild:
+    """What a record says of the draft, and the pages of the ready-made fillers. Raises BadInput."""
     takes = {**record.takes, **count_pdf_fillers(book)}
     wanted = [entry.id for entry in book.catalogue if needs_measuring(entry)]
     return DraftBuild(

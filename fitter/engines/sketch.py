@@ -1,0 +1,30 @@
+"""The very first run of a LaTeX book: rough counts, early enough to choose fillers by."""
+
+from __future__ import annotations
+
+from fitter.book.loader import Book
+from fitter.engines import latex
+from fitter.engines.record import Record, read_record
+from fitter.engines.rerun import one_run
+from fitter.engines.shipped import Say, Shipped
+
+# LuaTeX writes a PDF in draft mode too.
+_WITHOUT_PDF = {"pdflatex": "-draftmode", "lualatex": "--draftmode", "xelatex": "-no-pdf"}
+
+
+def sketch(book: Book, say: Say) -> Record | None:
+    """The record of one run without a PDF; None for a book that has been typeset before.
+
+    None as well where the run fails: the real build has the author's settings for latexmk, and
+    tells what is wrong if it fails too.
+    """
+    folder = latex.aside(book, "").parent
+    if folder.exists():
+        return None
+    latex.prepare(book, folder)
+    finished = one_run(book, Shipped(book.engine, say), _WITHOUT_PDF[book.engine])
+    latex.aside(book, ".pdf").unlink(missing_ok=True)
+    if finished.status != 0:
+        latex.sweep(folder, book.output.stem)
+        return None
+    return read_record(latex.aside(book, ".pages"))
