@@ -151,9 +151,10 @@ local function has_option(meta, option)
   return false
 end
 
-local function twin_of_the_package()
+local function beside_the_filter(name)
   local folder = (PANDOC_SCRIPT_FILE or ''):match '^(.*[/\\])' or ''
-  return read_file(folder .. 'fitter.typ')
+  return read_file(folder .. name) or
+    error(name .. ' does not lie beside fitter.lua; keep them together')
 end
 
 -- ---- Headings -----------------------------------------------------------------------------------
@@ -192,7 +193,8 @@ local function heading(in_front)
         front and unnumbered_chapter(header) or header,
       }
     end
-    local note = raw('#fitter-note("heading", "' .. headings .. '", ' .. quoted(words) .. ')')
+    local note = raw('#fitter-note("heading", "' .. headings .. '", ' .. quoted(words) .. ', "' ..
+      header.level .. '", "' .. (in_front and 'front' or 'main') .. '")')
     if header.level > 1 then return {note, header} end
     return {raw '#fitter-opener()', note, header}
   end
@@ -206,6 +208,38 @@ local function lies_open(blocks)
   end
   return false
 end
+
+-- ---- Paragraphs ---------------------------------------------------------------------------------
+-- In a trial, for `fitter tighten`, each paragraph of the running text tells Typst its number, its
+-- first words, by which the tool finds it in the source, and how many signs it has. What stands in a
+-- note, a table or a figure does not run with the text.
+
+local WORDS_KNOWN = 80
+local paragraphs = 0
+
+local function runs_typst(inlines)
+  local found = false
+  inlines:walk {RawInline = function() found = true end}
+  return found
+end
+
+local function recorded(paragraph)
+  local words = stringify(paragraph.content):gsub('%s+', ' ')
+  local signs = utf8.len(words) or #words
+  if signs == 0 or runs_typst(paragraph.content) then return nil, false end
+  paragraphs = paragraphs + 1
+  local beginning = words:sub(1, (utf8.offset(words, WORDS_KNOWN + 1) or 0) - 1)
+  local call = '#fitter-paragraph("%d", %s, %d)[#[];'
+  paragraph.content:insert(1, pandoc.RawInline('typst', call:format(paragraphs, quoted(beginning), signs)))
+  paragraph.content:insert(pandoc.RawInline('typst', '];'))
+  return paragraph, false
+end
+
+local function left_alone(element) return element, false end
+
+local record_text = {
+  traverse = 'topdown', Para = recorded, Plain = recorded, Table = left_alone, Figure = left_alone,
+}
 
 -- ---- Divs ---------------------------------------------------------------------------------------
 
@@ -240,7 +274,7 @@ local PAPER = {
   ['recto'] = {latex = '\\cleardoublepage', typst = '#fitter-recto-break()'},
   ['contents'] = {
     latex = '\\setcounter{tocdepth}{0}\\tableofcontents',
-    typst = '#fitter-opener()\n#outline(depth: 1)'},
+    typst = '#fitter-opener()\n#fitter-note("contents")\n#outline(depth: 1)'},
 }
 -- Pages without running head and folio: what opens them and what closes them.
 local PAGES = {
@@ -345,10 +379,14 @@ local function apply_settings(meta, lines)
   end
 end
 
-local function add(meta, field, blocks)
+local function add(meta, field, blocks, at)
   local there = list_of(meta[field])
-  there:insert(pandoc.MetaBlocks(blocks))
+  there:insert(at or #there + 1, pandoc.MetaBlocks(blocks))
   meta[field] = there
+end
+
+local function says(lines, word)
+  for _, line in ipairs(lines) do if line[1] == word then return true end end
 end
 
 -- What the output depends on besides the sources, for whoever wants to know when to build again.
@@ -391,18 +429,20 @@ local function latex_head(meta)
   return raw(LATEX_HEAD:format('[' .. table.concat(options, ',') .. ']'))
 end
 
+-- The settings come before what the author's own header says, the rest of the package behind it.
+local function typst_settings(lines)
+  return {raw(typst_lines(lines)), raw(beside_the_filter 'bookset.typ')}
+end
+
 local function typst_head(meta, lines)
-  local twin = twin_of_the_package()
-  if not twin then error 'fitter.typ does not lie beside fitter.lua; keep them together' end
   local twoside = not has_option(meta, 'oneside')
   local openright = twoside and not has_option(meta, 'openany')
   local blocks = pandoc.List {
-    raw(typst_lines(lines)),
     raw('#let fitter-twoside = ' .. tostring(twoside)),
     raw('#let fitter-openright = ' .. tostring(openright)),
   }
   blocks:extend(typst_bodies(lines))
-  blocks:insert(raw(twin))
+  blocks:insert(raw(beside_the_filter 'fitter.typ'))
   return blocks
 end
 
@@ -413,12 +453,15 @@ local function on_paper(doc)
   local front, main = pandoc.List {}, doc.blocks
   if has_front_matter(doc.meta) then front, main = front_and_main(doc.blocks) end
   local function for_paper(blocks, in_front)
-    return pandoc.Pandoc(blocks):walk({Header = heading(in_front)}):walk({Div = paper_div}).blocks
+    local body = pandoc.Pandoc(blocks)
+    if typst and says(lines, 'record-text') then body = body:walk(record_text) end
+    return body:walk({Header = heading(in_front)}):walk({Div = paper_div}).blocks
   end
   front, main = for_paper(front, true), for_paper(main, false)
   if latex then
     add(doc.meta, 'header-includes', {latex_head(doc.meta)})
   else
+    add(doc.meta, 'header-includes', typst_settings(lines), 1)
     add(doc.meta, 'header-includes', typst_head(doc.meta, lines))
     front:insert(1, raw '#show: fitter-draft')
     local had_back = slots.back and 'true' or 'false'

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fitter.book.loader import Book
-from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typst
+from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typst, typst_text
 from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
@@ -68,7 +68,7 @@ def _typst(book: Book) -> Engine:
         typst_inserts.render,
         typst_inserts.settings,
         build,
-        _latex_text,
+        typst_text.read,
         _no_sketch,
     )
 

@@ -20,7 +20,7 @@ from fitter.trade.gate.evidence import Size
 
 SUFFIX = {"latex": ".tex", "typst": ".typ"}
 _WRITER = {"latex": "latex", "typst": "typst-smart"}  # with smart, Typst would guess each quote
-OURS = ("fitter.lua", "fitter.typ", "book.typ")
+OURS = ("fitter.lua", "bookset.typ", "fitter.typ", "book.typ")
 DEFAULT_TRIM = Size(148, 210)
 _READS = re.compile(r"^(?:%|//) fitter: reads (.+)$", re.MULTILINE)
 _CITES = re.compile(r"^(?:bibliography|references)\s*:", re.MULTILINE)

@@ -47,7 +47,7 @@ def _pieces(sources: Mapping[str, str]) -> Iterator[tuple[Place, str]]:
     for name, text in sources.items():
         first, lines = 0, list[str]()
         for number, line in enumerate([*text.splitlines(), ""], 1):
-            bare = line.strip(" >\t")
+            bare = "" if line.startswith(":::") else line.strip(" >\t")
             if lines and (not bare or _NEW_ITEM.match(line)):
                 yield (name, first), " ".join(lines)
                 lines = []

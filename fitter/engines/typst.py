@@ -20,7 +20,7 @@ OLDEST = (0, 14)
 TEXT_TYPE = "Libertinus Serif"
 _VIRTUAL = "__typst_py_bytes__.typ"
 _FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
-_FOR_PANDOC = ('["candidate"', '["setting"')
+_FOR_PANDOC = ('["candidate"', '["setting"', '["record-text"')
 _ERROR_AT = re.compile(rf"{re.escape(_VIRTUAL)}:(\d+):\d+")
 
 

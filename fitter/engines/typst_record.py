@@ -7,13 +7,15 @@ from typing import Any
 
 from fitter.book.loader import Book
 from fitter.engines.headings import Place, heading_places
+from fitter.engines.typst_text import text_words
 
 Told = Mapping[str, Any]
 
 
 def record_text(book: Book, told: Told, measured: Told) -> str:
     """`told` is what the book's `fitter-record` says, `measured` that of the candidates alone."""
-    lines = [*_pages(book, told), *_notes(told), *_openers(told), *_takes(measured)]
+    text = text_words(book, told)
+    lines = [*_pages(book, told), *_notes(told), *_openers(told), *_takes(measured), *text]
     extent = len(told["pages"])
     return "".join(f"{line}\n" for line in ["record{1}", *lines, f"shipped{{{extent}}}", "done{}"])
 

@@ -24,7 +24,13 @@ def render(inserts: Inserts) -> str:
 
 def settings(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
-    lines = [_HEAD, *_imprint(inserts), *_settings(inserts), *_catalogue(inserts)]
+    lines = [
+        _HEAD,
+        *_imprint(inserts),
+        *_settings(inserts),
+        *_trial(inserts),
+        *_catalogue(inserts),
+    ]
     return "".join(map(_line, lines))
 
 
@@ -36,6 +42,13 @@ def _settings(inserts: Inserts) -> Iterator[tuple[str, ...]]:
     for setting in inserts.book.settings.allowed:
         value = inserts.chosen.settings.get(setting.name, setting.values[setting.default])
         yield ("setting", setting.name, value)
+
+
+def _trial(inserts: Inserts) -> Iterator[tuple[str, ...]]:
+    if inserts.trial:
+        yield ("record-text",)
+        for number, times in inserts.trial.cuts.items():
+            yield ("cut", str(number), f"{times:.3f}")
 
 
 def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:

@@ -34,7 +34,7 @@ NO_TEXT = Text(0, (), ())
 class Wish:
     """One draft to try: what is chosen, which paragraphs are cut, files of the book edited.
 
-    `edits` has whole texts by path from the source's folder.
+    `edits` has whole texts by path from where the engine runs.
     """
 
     chosen: Chosen = field(default_factory=Chosen)
@@ -122,9 +122,9 @@ def bench(
 
 def _edit(book: Book, edits: Mapping[str, bytes]) -> dict[str, bytes]:
     """Put texts into files of a copy; returns what they held before."""
-    before = {name: (book.source.parent / name).read_bytes() for name in edits}
+    before = {name: (book.home / name).read_bytes() for name in edits}
     for name, text in edits.items():
-        write_whole(book.source.parent / name, text)
+        write_whole(book.home / name, text)
     return before
 
 

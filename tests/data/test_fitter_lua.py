@@ -259,14 +259,14 @@ def test_a_class_without_front_matter_keeps_its_order(name: str, tmp_path: Path)
 
 def test_a_fillers_own_metadata_leaves_the_book_alone(tmp_path: Path) -> None:
     (tmp_path / "bio.md").write_text(
-        "---\ntitle: Not this\nlang: de\nheader-includes: '#panic()'\nfitter-inserts: x\n---\n\n"
+        "---\ntitle: Not this\nlang: de\nheader-includes: '#fallen()'\nfitter-inserts: x\n---\n\n"
         "# About {#one}\n\nSee [here](#one).\n"
     )
     (tmp_path / "book-inserts.jsonl").write_text('["candidate", "bio", "bio.md"]\n')
     run("packaged", tmp_path, "--to=typst", "--standalone", "--output=book.typ")
     made = (tmp_path / "book.typ").read_text()
     assert "title: [A Small Book]" in made
-    assert "Not this" not in made and "panic" not in made and '"de"' not in made
+    assert "Not this" not in made and "fallen" not in made and '"de"' not in made
     assert "#heading(level: 1, outlined: false, numbering: none)[About]" in made
     assert made.count("<one>") == 1, "the book's own"
 

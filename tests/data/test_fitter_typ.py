@@ -22,8 +22,8 @@ def source(body: str, lines: tuple[tuple[str, ...], ...] = WITH_MARK, two: str =
         f"#let fitter-lines = ({said})\n#let fitter-twoside = {two}\n"
         f"#let fitter-openright = {two}\n#let fitter-bodies = (:)\n"
     )
-    twin = data_file("fitter.typ").read_text(encoding="utf-8")
-    return f"{head}{twin}{PAGE}{body}\n#fitter-record()\n".encode()
+    files = (data_file(name).read_text(encoding="utf-8") for name in ("bookset.typ", "fitter.typ"))
+    return f"{head}{''.join(files)}{PAGE}{body}\n#fitter-record()\n".encode()
 
 
 def pages(body: str, **how: Any) -> list[str]:

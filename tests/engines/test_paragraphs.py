@@ -32,6 +32,10 @@ See [the chart](chart.html "A chart") before you go.
 
 1. first
 2. second
+
+::: {.aside}
+Words in a Div.
+:::
 """
 SOURCES = {"one.md": ONE, "chapters/two.md": TWO}
 
@@ -47,6 +51,7 @@ def test_each_paragraph_stands_at_its_first_line() -> None:
         "Quoted words of the harbour master.",
         "first",
         "second",
+        "Words in a Div.",
     ]
     assert paragraph_places(seen, SOURCES) == [
         ("one.md", 7),
@@ -58,6 +63,7 @@ def test_each_paragraph_stands_at_its_first_line() -> None:
         ("chapters/two.md", 5),
         ("chapters/two.md", 8),
         ("chapters/two.md", 9),
+        ("chapters/two.md", 12),
     ]
 
 
