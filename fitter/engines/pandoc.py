@@ -16,7 +16,10 @@ from fitter.errors import BadInput, ProgramFailed
 
 Version = tuple[int, ...]
 
-OLDEST: dict[str, Version] = {"latex": (2, 17), "typst": (3, 1, 2)}
+OLDEST: dict[str, Version] = {
+    "latex": (2, 17),
+    "typst": (3, 6, 1),
+}  # the first to leave quotation marks alone
 _SPELT = {"latex": "LaTeX", "typst": "Typst"}
 _MISSING_IMAGE = re.compile(r"Could not fetch resource '?(?P<name>.+?)'?:? ")
 _NOTE_TWICE = re.compile(r"Duplicate note reference")

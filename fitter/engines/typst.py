@@ -16,7 +16,7 @@ from fitter.engines.typst_record import record_text
 from fitter.errors import BadInput, ProgramFailed
 from fitter.inserts.writing import write_whole
 
-OLDEST = (0, 14)
+OLDEST = (0, 15)
 TEXT_TYPE = "Libertinus Serif"
 _VIRTUAL = "__typst_py_bytes__.typ"
 _FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
@@ -62,7 +62,7 @@ def require_typst() -> str:
         raise ProgramFailed(f"Typst is not installed. Install it: {remedy}") from None
     if tuple(int(part) for part in re.findall(r"\d+", installed)[:2]) < OLDEST:
         raise ProgramFailed(
-            f"The installed Typst is {installed}, and 0.14 or newer is needed. Renew it: {remedy}"
+            f"The installed Typst is {installed}, and 0.15 or newer is needed. Renew it: {remedy}"
         )
     return installed
 

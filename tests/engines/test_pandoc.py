@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import os
 import stat
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from fitter.engines import pandoc
-from fitter.engines.pandoc import find_pandoc, version_of
+from fitter.engines.pandoc import OLDEST, find_pandoc, version_of
 from fitter.errors import ProgramFailed
 from tests.conftest import BookFolder, both_pandocs, path_with
 
@@ -18,13 +19,19 @@ MakeBook = Callable[..., BookFolder]
 
 
 def test_the_two_pandocs_are_the_two_that_are_promised() -> None:
-    # Debian 12 has 2.17; pypandoc-binary on PyPI brings 3.9 (read from the programs themselves).
-    found = {name: version_of(path)[:2] for name, path in both_pandocs().items()}
-    assert found == {"system": (2, 17), "packaged": (3, 9)}
+    # Debian 12 has 2.17; pypandoc-binary brings 3.6.1 with its release 1.15 and newer ones since
+    # (read from the programs themselves).
+    found = {name: version_of(path) for name, path in both_pandocs().items()}
+    assert OLDEST["latex"] <= found["system"] < OLDEST["typst"] <= found["packaged"]
+
+
+def test_the_packaged_pandoc_can_leave_quotation_marks_to_the_author() -> None:
+    listed = [both_pandocs()["packaged"], "--list-extensions=typst"]
+    said = subprocess.run(listed, capture_output=True, text=True, check=True).stdout
+    assert "+smart" in said
 
 
 def test_the_system_pandoc_writes_latex_and_the_packaged_one_typst() -> None:
-    # The Typst writer came with pandoc 3.1.2 (pandoc's own changelog).
     assert find_pandoc("latex") == both_pandocs()["system"]
     assert find_pandoc("typst") == both_pandocs()["packaged"]
 
@@ -42,7 +49,7 @@ def test_an_old_pandoc_alone_is_named_with_the_remedy(monkeypatch: pytest.Monkey
     with pytest.raises(ProgramFailed) as raised:
         find_pandoc("typst")
     said = str(raised.value)
-    assert "pandoc is 2.17" in said and "3.1.2 or newer is needed" in said
+    assert "pandoc is 2.17" in said and "3.6.1 or newer is needed" in said
     assert "pip install 'book-fitter[embedded]'" in said
 
 

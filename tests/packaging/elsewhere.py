@@ -13,6 +13,7 @@ import sys
 import tempfile
 import tomllib
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).parents[2]
 
@@ -22,12 +23,11 @@ def lowest(requirement: str) -> str:
     return re.sub(r">=\s*([^,\s]+).*", r"==\1", requirement)
 
 
-def requirements(project: dict[str, object], *, at_lowest: bool) -> list[str]:
-    """What the program needs, and what its tests need on top."""
-    needed = list(map(str, project["dependencies"]))  # type: ignore[call-overload]
+def requirements(project: Any, *, at_lowest: bool) -> list[str]:
+    """What the program needs, embedded engines included, and what its tests need on top."""
     extras = project["optional-dependencies"]
-    more = [*extras["embedded"], *extras["test"]]  # type: ignore[index]
-    return [*(map(lowest, needed) if at_lowest else needed), *map(str, more)]
+    needed = [*project["dependencies"], *extras["embedded"]]
+    return [*(map(lowest, needed) if at_lowest else needed), *extras["test"]]
 
 
 def main(python: str, *rest: str) -> int:

@@ -15,6 +15,7 @@ from fitter.trade.gate.evidence import Size
 
 REPEATED = 3  # pages that bear the same words at head or foot: they are furniture there
 ENDS = 2  # blocks looked at from the head and from the foot
+MOST_LINES = 3  # of a running head or foot; readers of PDFs part text into blocks each in its way
 _WORD = re.compile(r"[\u3040-\u30ff\u3400-\u9fff]|[^\s\u3040-\u30ff\u3400-\u9fff]+")
 _NUMBER = re.compile(r"\d+|\b[ivxlcdm]+\b")
 _FIGURES = re.compile(r"[\W\d]*\d[\W\d]*")
@@ -109,7 +110,11 @@ def _repeated(pages: Sequence[Sequence[Block]], edge: Edge) -> set[str]:
     times = Counter(
         pattern
         for blocks in pages
-        for pattern in {_pattern(block) for block in sorted(blocks, key=edge)[:ENDS]}
+        for pattern in {
+            _pattern(block)
+            for block in sorted(blocks, key=edge)[:ENDS]
+            if len(block.lines) <= MOST_LINES
+        }
     )
     return {pattern for pattern, count in times.items() if count >= REPEATED}
 

@@ -42,3 +42,10 @@ def test_a_folio_at_the_foot_is_left_out_and_a_lone_last_line_stays() -> None:
     assert bodies(pages)[2] == ["Beginning c", "Text c."]
     pages[2] = [Block(10, 14, ("and that was all.",))]
     assert bodies(pages)[2] == ["and that was all."]
+
+
+def test_a_text_that_comes_on_several_pages_is_no_running_head() -> None:
+    """One reader of PDFs gives a page of text as one block, another a block for each paragraph."""
+    refrain = tuple(f"And so say all of us, line {line}." for line in "abcde")
+    pages = [[Block(10, 80, refrain), Block(95, 99, (str(n),))] for n in range(1, 5)]
+    assert bodies(pages)[3] == list(refrain)
