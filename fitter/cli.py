@@ -202,7 +202,7 @@ def check(
     from fitter.commands.check_lines import check_on
 
     if resume or form == "jsonl":
-        return check_on(books or [Path()], gathering, short, resume)
+        return check_on(books or [Path()], gathering, short, resume, voice)
     return command(books or [Path()], gathering, short, form)
 
 

@@ -228,3 +228,34 @@ def path_with(folder: Path, **programs: str | Path) -> str:
     for name, program in programs.items():
         (folder / name).symlink_to(program)
     return f"{folder}{os.pathsep}{os.environ['PATH']}"
+
+
+@pytest.fixture
+def programs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """An environment whose PATH has `fitter` and this Python with its programs."""
+    folder = tmp_path_factory.mktemp("programs")
+    command = folder / "fitter"
+    command.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m fitter "$@"\n')
+    command.chmod(0o755)
+    path = os.pathsep.join([str(folder), str(Path(sys.executable).parent), os.environ["PATH"]])
+    return {**os.environ, "PATH": path, "PYTHONPATH": str(ROOT)}
+
+
+@pytest.fixture
+def run(programs: dict[str, str]) -> Callable[..., str]:
+    """Run a shell script in a folder with the command on the PATH; what it said."""
+
+    def shell(script: str, folder: Path, **environment: str) -> str:
+        done = subprocess.run(
+            ["sh", "-e", "-c", script],
+            cwd=folder,
+            env={**programs, **environment},
+            capture_output=True,
+            text=True,
+            timeout=300,
+            check=False,
+        )
+        assert done.returncode == 0, done.stdout + done.stderr
+        return done.stdout + done.stderr
+
+    return shell

@@ -2,55 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import re
-import subprocess
-import sys
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 
 from tests.conftest import ROOT, BookFolder
-
-README = (ROOT / "README.md").read_text(encoding="utf-8")
-
-
-def recipe(heading: str, language: str) -> str:
-    """The first block of a language under a heading."""
-    section = README.split(f"## {heading}\n", 1)[1].split("\n## ", 1)[0]
-    found = re.search(rf"^```{language}\n(.*?)^```", section, re.DOTALL | re.MULTILINE)
-    assert found
-    return found[1]
-
-
-@pytest.fixture
-def run(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., str]:
-    """Run a shell script in a folder with the command on the PATH."""
-    programs = tmp_path_factory.mktemp("programs")
-    command = programs / "fitter"
-    command.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m fitter "$@"\n')
-    command.chmod(0o755)
-
-    def shell(script: str, folder: Path, **environment: str) -> str:
-        done = subprocess.run(
-            ["sh", "-e", "-c", script],
-            cwd=folder,
-            env={
-                **os.environ,
-                "PATH": f"{programs}:{os.environ['PATH']}",
-                "PYTHONPATH": str(ROOT),
-                **environment,
-            },
-            capture_output=True,
-            text=True,
-            timeout=300,
-            check=False,
-        )
-        assert done.returncode == 0, done.stdout + done.stderr
-        return done.stdout + done.stderr
-
-    return shell
+from tests.recipes import recipe, section
 
 
 def test_the_steps_by_hand(
@@ -126,8 +84,7 @@ def test_an_electronic_edition(
 
 
 def test_two_commands_stand_in_their_place() -> None:
-    section = README.split("## Two commands\n", 1)[1].split("\n## ", 1)[0]
-    blocks = re.findall(r"^```sh\n(.*?)^```", section, re.DOTALL | re.MULTILINE)
+    blocks = re.findall(r"^```sh\n(.*?)^```", section("Two commands"), re.DOTALL | re.MULTILINE)
     assert len(blocks) == 2
     assert "fitter build" in blocks[0]
     assert "pytest" in blocks[1]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import nullcontext
+from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from typing import Any, TextIO
@@ -14,29 +14,46 @@ from fitter.book.shelf import is_pdf, on_shelf
 from fitter.commands.check import judged_at, status_of
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, Fault
-from fitter.reports import voice
+from fitter.lock import held
 from fitter.reports.check_lines import known_lines, line_of, line_of_refused
+from fitter.reports.voice import Voice, fault
 from fitter.steps.judge_all import Refused, judge_all
 from fitter.trade.fold.gatherings import Binding
 
 
 def check_on(
-    named: Sequence[Path], gathering: str | None, short: str | None, report: Path | None
+    named: Sequence[Path],
+    gathering: str | None,
+    short: str | None,
+    report: Path | None,
+    voice: Voice,
 ) -> int:
     """Judge as `check` does; JSON lines go to standard output, or to a report taken up again.
 
     What stands in the report and has not changed since is not judged again; its verdict counts.
     """
     overridden(Binding(), gathering, short)
-    known = known_lines(report) if report else {}
-    states = {path: _state(path) for path in on_shelf(named)}
-    left = [path for path in states if not _stands(known, path, states[path])]
-    done = [known[str(path)] for path in states if path not in left]
-    if done:
-        voice.Voice().step(f"{len(done)} of {len(states)} are judged already.")
-    with report.open("a", encoding="utf-8") if report else nullcontext(sys.stdout) as out:
-        statuses = [*map(_status_of_line, done), *_lines_for(left, states, gathering, short, out)]
+    sizes = f",{gathering},{short}" if gathering or short else ""
+    states = {path: _state(path, sizes) for path in on_shelf(named)}
+    with _opened(report, voice) as out:
+        known = known_lines(report) if report else {}
+        done = [path for path in states if _stands(known, path, states[path])]
+        if done:
+            voice.step(f"{len(done)} of {len(states)} are judged already.")
+        left = [path for path in states if path not in done]
+        statuses = [_status_of_line(known[str(path)]) for path in done]
+        statuses += _lines_for(left, states, gathering, short, out)
     return max(statuses, default=DONE)
+
+
+@contextmanager
+def _opened(report: Path | None, voice: Voice) -> Iterator[TextIO]:
+    """Standard output, or the end of the report, which no other run adds to meanwhile."""
+    if report is None:
+        yield sys.stdout
+        return
+    with report.open("a", encoding="utf-8") as out, held(report, voice.warn):
+        yield out
 
 
 def _lines_for(
@@ -51,10 +68,10 @@ def _lines_for(
     ):
         state = states[path]
         if isinstance(found, Refused):
-            voice.fault(found.sentences)
+            fault(found.sentences)
             line = line_of_refused(path, state, found.sentences, found.status)
         else:
-            voice.fault(tuple(found.unread.values()))
+            fault(tuple(found.unread.values()))
             line = line_of(path, state, found)
         print(line, file=out, flush=True)
         yield found.status if isinstance(found, Refused) else status_of([found], [])
@@ -70,13 +87,15 @@ def _stands(known: Mapping[str, Mapping[str, Any]], path: Path, state: str) -> b
     return bool(state) and known.get(str(path), {}).get("state") == state
 
 
-def _state(path: Path) -> str:
-    """Size and time of the files a verdict comes from; '' where that cannot be told."""
+def _state(path: Path, sizes: str) -> str:
+    """Size and time of the files a verdict comes from, and `sizes`; '' where that is not known."""
     try:
         files = [path]
         if not is_pdf(path):
             book = load_book(path)
-            files = [book.file, book.output, *filter(Path.exists, (book.printings_file,))]
-        return ",".join(f"{at.st_size}:{at.st_mtime_ns}" for at in (file.stat() for file in files))
+            also = (book.printings_file, book.record, book.folder / (book.settings.printer or ""))
+            files = [book.file, book.output, *filter(Path.is_file, also)]
+        seen = [file.stat() for file in files]
+        return ",".join(f"{at.st_size}:{at.st_mtime_ns}" for at in seen) + sizes
     except (Fault, OSError):
         return ""

@@ -84,3 +84,28 @@ def test_another_file_is_left_alone(backlist: BookFolder, text: str) -> None:
     assert ran.status == 2
     assert "no report of JSON lines" in ran.err
     assert (backlist.folder / "notes.txt").read_text() == text
+
+
+def test_another_gathering_is_another_verdict(backlist: BookFolder) -> None:
+    backlist.fitter("check", "--resume", "report.jsonl", "list/1")
+    again = backlist.fitter("check", "--resume", "report.jsonl", "--gathering", "16", "list/1")
+    assert again.status == 1
+    assert "judged already" not in again.err
+
+
+def test_a_second_run_on_one_report_waits_and_says_so(backlist: BookFolder) -> None:
+    command = [sys.executable, "-m", "fitter", "check", "--resume", "report.jsonl", "list"]
+    runs = [
+        subprocess.Popen(
+            command,
+            cwd=backlist.folder,
+            env={**os.environ, "PYTHONPATH": str(ROOT)},
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+        for _ in range(2)
+    ]
+    said = "".join(run.communicate()[1] for run in runs)
+    assert "another run of fitter is at work in" in said
+    assert f"{PDFS + 1} of {PDFS + 1} are judged already" in said
+    assert len(lines(backlist.folder / "report.jsonl")) == PDFS + 1
