@@ -89,14 +89,13 @@ def unfinished(folder: Path, stem: str) -> Iterator[None]:
     """
     marker = folder / f"{stem}.unfinished"
     if marker.exists():
-        sweep(folder, stem)
+        _sweep(folder, stem)
     marker.touch()
     yield
     marker.unlink(missing_ok=True)
 
 
-def sweep(folder: Path, stem: str) -> None:
-    """Take away what a stopped run may have left half written."""
+def _sweep(folder: Path, stem: str) -> None:
     for file in [*(folder / f"{stem}{suffix}" for suffix in _GENERATED), *folder.rglob("*.aux")]:
         file.unlink(missing_ok=True)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+
 from fitter.book.loader import Book
 from fitter.engines import latex
 from fitter.engines.record import Record, read_record
@@ -25,6 +27,6 @@ def sketch(book: Book, say: Say) -> Record | None:
     finished = one_run(book, Shipped(book.engine, say), _WITHOUT_PDF[book.engine])
     latex.aside(book, ".pdf").unlink(missing_ok=True)
     if finished.status != 0:
-        latex.sweep(folder, book.output.stem)
+        shutil.rmtree(folder)
         return None
     return read_record(latex.aside(book, ".pages"))

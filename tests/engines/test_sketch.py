@@ -38,10 +38,10 @@ def test_what_was_typeset_before_needs_no_sketch(make_latex_book: MakeBook) -> N
     assert sketched(book) is None
 
 
-def test_a_run_that_fails_leaves_nothing_half_written(make_latex_book: MakeBook) -> None:
+def test_a_run_that_fails_leaves_nothing(make_latex_book: MakeBook) -> None:
     book = make_latex_book(end="\\nonsense")
     assert sketched(book) is None
-    assert not list(book.folder.rglob("*.aux"))
+    assert not (book.folder / "build/book-tex").exists()
 
 
 def test_two_runs_make_a_book_whose_contents_take_the_page_they_had(
