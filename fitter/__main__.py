@@ -7,6 +7,8 @@ import sys
 
 def main() -> None:
     """Run the command line and leave with its exit status."""
+    # Pydantic would look through every installed package for plugins of its own.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
     from fitter.cli import run
     from fitter.errors import INTERRUPTED
 

@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).parent.parent / "fitter"
 FLOORS = {
     "errors": 0,
     "lock": 1,
+    "meanwhile": 1,
     "trade": 1,
     "package": 1,
     "data": 2,

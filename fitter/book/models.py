@@ -21,7 +21,7 @@ from fitter.trade.fold.gatherings import Binding, size_faults
 from fitter.trade.gate.evidence import Size
 from fitter.trade.gate.imprint import KINDS, ORDERS
 from fitter.trade.key.key import KeySettings, settings_faults
-from fitter.trade.printing.edition import EditionLimits
+from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import Printing
 from fitter.trade.tighten.settings import Setting
 

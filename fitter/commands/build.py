@@ -6,21 +6,21 @@ import time
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fitter.book.loader import Book, find_book_file, load_book
 from fitter.commands.output import put
 from fitter.engines.engine import Engine, engine_of
-from fitter.engines.record import Record
 from fitter.errors import DONE, NOT_PASSED, BadInput, CannotFit
 from fitter.lock import held
+from fitter.meanwhile import put_off
 from fitter.reports.voice import Progress, Voice
-from fitter.reports.words import count
-from fitter.steps.draft import counts_of, draft_of, read_draft
-from fitter.steps.fit import fit
 from fitter.steps.insert import chosen_earlier, gone_in_words, write_for_draft, write_plan
-from fitter.steps.judge import judge_book
-from fitter.trade.gate.judged import Judged
-from fitter.trade.plan import Draft, Plan
+
+if TYPE_CHECKING:
+    from fitter.engines.record import Record
+    from fitter.trade.gate.judged import Judged
+    from fitter.trade.plan import Draft, Plan
 
 ROUNDS = 3
 
@@ -45,11 +45,24 @@ def build(where: Path, form: str, voice: Voice) -> int:
     """The whole job; 0 when the gate passes, 1 when it does not."""
     with held(find_book_file(where).parent, voice.warn):
         book, clock = load_book(where), Clock()
+        put_off(_load_what_comes_later)
         plan, runs = build_to_plan(book, engine_of(book), voice, clock)
+        from fitter.steps.judge import judge_book
+
         judged = judge_book(book)
     clock.lap("check")
     _report(plan, judged, runs, clock, form)
     return DONE if judged.passed else NOT_PASSED
+
+
+def _load_what_comes_later() -> None:
+    """What only matters once TeX has run is loaded while it runs."""
+    import fitter.reports.check_text
+    import fitter.reports.plan_json
+    import fitter.steps.judge  # noqa: F401
+    from fitter.pdf.document import load_library
+
+    load_library()
 
 
 def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tuple[Plan, int]:
@@ -65,6 +78,9 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     runs = len(counts)
     step = "final" if sketched else "draft"
     runs += _run(book, engine, voice, step, clock, force=changed and not sketched)
+    from fitter.steps.draft import read_draft
+    from fitter.steps.fit import fit
+
     for round_ in range(ROUNDS + 1):
         draft = read_draft(book, engine)
         plan = fit(book, draft)
@@ -95,6 +111,9 @@ def _sketch(book: Book, engine: Engine, voice: Voice, clock: Clock) -> Draft | N
     clock.lap("draft")
     if record is None:
         return None
+    from fitter.steps.draft import counts_of, draft_of
+    from fitter.steps.fit import fit
+
     with suppress(BadInput, CannotFit):
         write_plan(book, engine, fit(book, draft_of(book, record)))
     clock.lap("fit")
@@ -103,6 +122,8 @@ def _sketch(book: Book, engine: Engine, voice: Voice, clock: Clock) -> Draft | N
 
 def _require_as_planned(plan: Plan, record: Record) -> None:
     """Every filler takes the pages it was measured with, or the plan is worth nothing."""
+    from fitter.reports.words import count
+
     stands = {span.id: span for span in record.fillers}
     for placed in plan.chosen.placed:
         span = stands.get(placed.id)

@@ -17,8 +17,9 @@ from fitter.errors import DONE, BadInput
 from fitter.reports.specification import Commission
 from fitter.reports.voice import Voice
 from fitter.steps.bindery import Offer, offer_of, offer_without_book
-from fitter.steps.draft import count_pdf_fillers, read_draft
+from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit, fit_counts
+from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.facts.extents import Parts
 from fitter.trade.facts.facts import Block, Facts, facts
 from fitter.trade.fold.formes import Sheet, formes

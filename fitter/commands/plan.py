@@ -15,8 +15,9 @@ from fitter.pdf.pages import page_count
 from fitter.reports import voice as voices
 from fitter.reports.voice import Voice
 from fitter.steps.bindery import matter_of, offer_of, offer_without_book
-from fitter.steps.draft import count_pdf_fillers, read_draft
+from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit_counts
+from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.estimate import Estimate, Job, estimate
 from fitter.trade.fold.gatherings import Binding

@@ -11,7 +11,7 @@ from fitter.commands.output import put
 from fitter.errors import DONE, BadInput
 from fitter.lock import held
 from fitter.reports.voice import Voice
-from fitter.trade.printing.edition import EditionLimits
+from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import Printing
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fitter.book.loader import Book
-from fitter.engines import latex, latexmk, markdown_latex, own_build, rerun, typst, typst_text
+from fitter.engines import latex, latexmk, rerun
 from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
@@ -15,7 +15,6 @@ from fitter.engines.sketch import sketch
 from fitter.engines.text_record import TextRecord, read_text_record
 from fitter.errors import BadInput
 from fitter.inserts import latex as latex_inserts
-from fitter.inserts import typst as typst_inserts
 from fitter.inserts.content import Inserts
 from fitter.trade.tighten.lines import Sheet
 
@@ -60,6 +59,9 @@ def engine_of(book: Book) -> Engine:
 
 
 def _typst(book: Book) -> Engine:
+    from fitter.engines import own_build, typst, typst_text
+    from fitter.inserts import typst as typst_inserts
+
     build = own_build.build_typst if book.settings.build else typst.build
     return Engine(
         "typst",
@@ -74,26 +76,42 @@ def _typst(book: Book) -> Engine:
 
 
 def _latex(book: Book, name: str) -> Engine:
-    return Engine(
+    engine = Engine(
         name,
-        _latex_build(book),
-        markdown_latex.record if book.markdown else lambda book: read_record(book.record),
+        latexmk.build if latex.has_latexmk() else rerun.build,
+        lambda book: read_record(book.record),
         lambda inserts: latex_inserts.render(_with_bodies(inserts)),
         lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
-        _latex_once(book),
-        markdown_latex.text if book.markdown else _latex_text,
-        _latex_sketch(book),
+        rerun.once,
+        _latex_text,
+        sketch,
     )
+    if book.markdown:
+        engine = _from_markdown(engine)
+    return _by_the_author(engine) if book.settings.build else engine
+
+
+def _from_markdown(engine: Engine) -> Engine:
+    from fitter.engines import markdown_latex as through
+
+    return replace(
+        engine,
+        build=through.build,
+        record=through.record,
+        once=through.build,
+        text=through.text,
+        sketch=through.sketch,
+    )
+
+
+def _by_the_author(engine: Engine) -> Engine:
+    from fitter.engines import own_build
+
+    return replace(engine, build=own_build.build, once=own_build.build, sketch=_no_sketch)
 
 
 def _latex_text(book: Book, _: Sequence[Sheet]) -> TextRecord:
     return read_text_record(book.record, book.output.with_suffix(".log"))
-
-
-def _latex_sketch(book: Book) -> Sketch:
-    if book.settings.build:
-        return _no_sketch
-    return markdown_latex.sketch if book.markdown else sketch
 
 
 def _no_sketch(_book: Book, _say: Say) -> None:
@@ -102,15 +120,3 @@ def _no_sketch(_book: Book, _say: Say) -> None:
 
 def _with_bodies(inserts: Inserts) -> Inserts:
     return replace(inserts, bodies=latex_bodies(inserts.book))
-
-
-def _latex_build(book: Book) -> Build:
-    if book.settings.build:
-        return own_build.build
-    if book.markdown:
-        return markdown_latex.build
-    return latexmk.build if latex.has_latexmk() else rerun.build
-
-
-def _latex_once(book: Book) -> Callable[[Book, Say], int]:
-    return _latex_build(book) if book.settings.build or book.markdown else rerun.once

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from fitter.errors import ProgramFailed
 from fitter.lock import INSIDE, handed_on
+from fitter.meanwhile import use_the_wait
 
 TIME_LIMIT = 30 * 60
 _KEPT = (
@@ -108,6 +109,7 @@ def run(
     timer.start()
     lines = []
     try:
+        use_the_wait()
         for line in process.stdout or ():
             lines.append(line.rstrip("\n"))
             on_line(lines[-1])

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from fitter.book.loader import Book
 from fitter.inserts.chosen import Chosen
-from fitter.trade.fill.choose import Placed
+
+if TYPE_CHECKING:
+    from fitter.trade.fill.choose import Placed
 
 
 @dataclass(frozen=True, slots=True)

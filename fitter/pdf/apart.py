@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any, ParamSpec, TypeVar, cast
 
 from fitter.errors import BadInput, Fault
+from fitter.pdf.document import StrPath, load_library
 
 SECONDS_A_PAGE = 8.0  # of the processor; so long may one page take
 SECONDS_GAINED = 1.0  # each page begun adds to what is left, up to SECONDS_A_PAGE
@@ -26,7 +27,6 @@ MEMORY = 3 << 30  # bytes
 LONGEST_WORDS = 200
 _OUT_OF_MEMORY = ("malloc", "memory", "cannot allocate")
 
-StrPath = str | os.PathLike[str]
 P = ParamSpec("P")
 R = TypeVar("R")
 _inside = False
@@ -77,8 +77,7 @@ def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
     """Do work that reads a PDF in a process of its own, unless we are in one already."""
     if _inside:
         return work()
-    import pymupdf  # noqa: F401  loaded before the fork, it is loaded once
-
+    load_library()  # loaded before the fork, it is loaded once
     return cast(R, _answer(os.fspath(pdf), *_forked(work)))
 
 

@@ -16,6 +16,11 @@ if TYPE_CHECKING:
 StrPath = str | PathLike[str]
 
 
+def load_library() -> None:
+    """Load the PDF library, ahead of its first use."""
+    import pymupdf  # noqa: F401
+
+
 @contextmanager
 def opened(path: StrPath) -> Iterator[pymupdf.Document]:
     """Open a PDF of at least one page; an encrypted one opens with the empty user password.

@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from fitter.book.catalogue import needs_measuring, pdf_fillers
+from fitter.book.catalogue import needs_measuring
 from fitter.book.found import loads_package
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.engines.record import Record
 from fitter.errors import BadInput
-from fitter.pdf.pages import page_count, page_sizes
+from fitter.pdf.pages import page_count
+from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.plan import Draft
 
-LARGEST_DIFFERENCE_MM = 1.0
 _TEMPORARY_PAGE = "Temporary extra page added at the end"
 
 
@@ -61,38 +61,9 @@ def counts_of(record: Record) -> Draft:
     return Draft(text_pages, record.slot_at("front"), back_at, record.back_whole)
 
 
-def count_pdf_fillers(book: Book) -> dict[str, int]:
-    """Pages of the ready-made PDF fillers, each page the size of the book's. Raises BadInput."""
-    takes, faults = {}, []
-    for entry in pdf_fillers(book):
-        path = book.folder / (entry.source or "")
-        takes[entry.id] = page_count(path)
-        fault = _size_fault(book, entry.source or "")
-        if fault:
-            index = book.catalogue.index(entry)
-            faults.append(f"{book.fillers_doc.at(('fillers', index, 'source'))}: {fault}")
-    if faults:
-        raise BadInput(*faults)
-    return takes
-
-
 def shown(book: Book) -> str:
     """The PDF as the author names it."""
     return book.from_source(book.output)
-
-
-def _size_fault(book: Book, source: str) -> str | None:
-    if not book.output.is_file():
-        return None
-    wanted = page_sizes(book.output)[0]
-    for number, size in enumerate(page_sizes(book.folder / source), 1):
-        apart = max(abs(size.width_mm - wanted.width_mm), abs(size.height_mm - wanted.height_mm))
-        if apart > LARGEST_DIFFERENCE_MM:
-            return (
-                f"page {number} of '{source}' is {size}, and the book's pages are {wanted}. "
-                "Make it again in the book's size; nothing is scaled."
-            )
-    return None
 
 
 def _no_record(book: Book, record: Record | None) -> str:

@@ -14,9 +14,10 @@ from fitter.pdf.thumbnails import Drawn, draw_pages
 from fitter.reports.dummy.html import Sheets, Title
 from fitter.reports.words import count, folding_in_words, plan_in_words
 from fitter.steps.bindery import bindery_of
-from fitter.steps.draft import count_pdf_fillers, read_draft
+from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit_counts
 from fitter.steps.judge import judge_book, judge_pdf
+from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.dummy import Contents, make_dummy
 from fitter.trade.fold.gatherings import Binding

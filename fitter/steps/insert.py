@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
@@ -12,11 +13,13 @@ from fitter.errors import BadInput
 from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
 from fitter.inserts.content import Inserts, Placement, Trial
 from fitter.inserts.writing import write_whole
-from fitter.steps.draft import count_pdf_fillers
 from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
+from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.gate.imprint import history, lines_in_order
-from fitter.trade.plan import Plan
+
+if TYPE_CHECKING:
+    from fitter.trade.plan import Plan
 
 ENDINGS = (".tex", ".jsonl")
 OURS = "Written by fitter"

@@ -19,7 +19,8 @@ from fitter.steps.imprint import key_line_of
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.trade.key.make import follow, newly_set
 from fitter.trade.printing.comparison import Comparison, compare
-from fitter.trade.printing.edition import Advice, EditionLimits, advise
+from fitter.trade.printing.edition import Advice, advise
+from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import Printing, record_faults
 
 

@@ -2,7 +2,8 @@ from __future__ import annotations
 
 from fitter.reports.advice_report import advice_json, advice_text
 from fitter.trade.printing.comparison import compare
-from fitter.trade.printing.edition import CAUTION, EditionLimits, advise
+from fitter.trade.printing.edition import CAUTION, advise
+from fitter.trade.printing.limits import EditionLimits
 from tests.trade.printed import chapter, set_in_type
 
 OLD = set_in_type([chapter(1, 700), chapter(2, 700)])

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fitter.steps.printings import Compared, compare_pdfs
-from fitter.trade.printing.edition import EditionLimits
+from fitter.trade.printing.limits import EditionLimits
 from tests.conftest import ROOT, BookFolder
 
 CHAPTER = "chapters/05-mrs-tollivers-back-room.md"

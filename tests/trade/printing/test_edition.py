@@ -4,8 +4,9 @@ import pytest
 
 from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.comparison import compare
-from fitter.trade.printing.edition import CAUTION, EditionLimits, advise, ranges
+from fitter.trade.printing.edition import CAUTION, advise, ranges
 from fitter.trade.printing.fingerprint import BookPrint
+from fitter.trade.printing.limits import EditionLimits
 from tests.trade.printed import chapter, set_in_type
 
 CHAPTERS = [chapter(seed, 1400) for seed in range(6)]
