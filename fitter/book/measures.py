@@ -7,6 +7,7 @@ import re
 from fitter.trade.gate.evidence import Size
 
 MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72}
+MOST_PAGES = 999_999
 _TRIM = re.compile(r"\s*([\d.]+)\s*[x×]\s*([\d.]+)\s*([a-z]+)\s*", re.IGNORECASE)
 
 
@@ -31,6 +32,9 @@ def read_range(value: object) -> tuple[int, int]:
         if not match:
             raise ValueError(f"a number of pages reads like 4 or 1..8, not '{value}'")
         low, high = int(match[1]), int(match[2])
-    if not 1 <= low <= high:
-        raise ValueError(f"a range of pages goes upwards from 1, like 1..8, not '{value}'")
+    if not 1 <= low <= high <= MOST_PAGES:
+        raise ValueError(
+            "a range of pages goes upwards from 1, like 1..8, and ends at "
+            f"{MOST_PAGES:,} at most; it is not '{str(value)[:20]}'"
+        )
     return low, high

@@ -133,7 +133,8 @@ def _order(value: Any) -> Any:
     """A published order by its name, or the kinds of lines in an order of one's own."""
     if isinstance(value, str) and value in ORDERS:
         return ORDERS[value]
-    wrong = [kind for kind in value if kind not in KINDS] if isinstance(value, list) else [value]
+    kinds = value if isinstance(value, list) else [value]
+    wrong = [kind for kind in kinds if not isinstance(kind, str) or kind not in KINDS]
     if wrong:
         raise ValueError(
             f"'{wrong[0]}' is no order of lines; say {' or '.join(ORDERS)}, or list "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from fitter.book.models import BookFile
 from fitter.book.yaml_lines import Document, Place
 
 # A build tool may hand a name to a shell, and TeX reads its command line as TeX.
+LONGEST = 1000  # bytes; systems take 255 a part and about 4,000 with the folder's own path
 _ACTS = frozenset('\\"$&^`|;<>{}\n\r\t')
 
 
@@ -33,9 +35,16 @@ def plain(name: str) -> str:
             f"'{name}' has {' '.join(bad)!r} in it, which a shell or TeX may take for a command; "
             "rename it"
         )
+    if _too_long(name):
+        raise ValueError(f"'{name[:20]}…' is longer than a name of a file may be; shorten it")
     if any(part.startswith("-") for part in Path(name).parts):
         raise ValueError(f"'{name}' begins with '-', as an option does; rename it")
     return name
+
+
+def _too_long(name: str) -> bool:
+    longest = max((len(os.fsencode(part)) for part in Path(name).parts), default=0)
+    return longest > 255 or len(os.fsencode(name)) > LONGEST
 
 
 def path_faults(folder: Path, document: Document, settings: BookFile) -> list[str]:

@@ -18,6 +18,8 @@ DEEPEST = 40
 LONGEST_KEY = 100
 
 Place = tuple[str | int, ...]
+# PyYAML fails in many ways where a tag such as !!bool stands before what is none.
+_UNREADABLE = (yaml.YAMLError, ValueError, LookupError, TypeError, AttributeError, ArithmeticError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,7 @@ class _Walk:
     def _scalar(self, node: yaml.Node) -> Any:
         try:
             return self.scalars.construct_object(node)
-        except (yaml.YAMLError, ValueError):
+        except _UNREADABLE:
             line = node.start_mark.line + 1
             self.faults.append(
                 f"{self.name}:{line}: {node.value[:LONGEST_KEY]!r} cannot be read as "

@@ -87,7 +87,7 @@ def read_text_record(record: Path, log: Path) -> TextRecord:
         )
     except FileNotFoundError as error:
         raise BadInput(f"{error.filename}: the draft left no such file.") from None
-    except (ValueError, TypeError, IndexError):
+    except (ValueError, TypeError, IndexError, OverflowError):
         raise BadInput(f"{record.name}: this record of the text makes no sense.") from None
 
 

@@ -59,7 +59,7 @@ def read_kept(path: Path) -> Kept | None:
         )
     except FileNotFoundError:
         return None
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError, ArithmeticError, RecursionError):
         raise BadInput(
             f"{path}: this fingerprint is damaged. Restore it, or delete it and compare the "
             "printings' PDFs with 'fitter printing compare'."

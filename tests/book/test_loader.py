@@ -94,3 +94,9 @@ def test_a_bare_off_is_a_severity(book_folder: BookFolder) -> None:
     book_folder.write("book.tex", "")
     book_folder.write("book.yaml", "source: book.tex\nrules:\n  blank-unmarked: off\n")
     assert load_book(book_folder.folder).settings.rules == {"blank-unmarked": "off"}
+
+
+def test_an_order_of_lines_that_holds_a_list_is_told(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nimprint: {order: [[key], {isbn: 1}]}\n")
+    assert "'['key']' is no order of lines; say" in faults(book_folder)[0]

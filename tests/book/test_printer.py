@@ -65,6 +65,7 @@ def test_the_last_page_or_leaf_stays_blank(load, said, pages):
     [
         ("gatherings: [18]\n", "printer.yaml:1: a gathering of 18 pages cannot be folded"),
         (PLAIN + "pages: 640..48\n", "printer.yaml:3: a range of pages goes upwards"),
+        (PLAIN + f"pages: {10**20}\n", "printer.yaml:3: a range of pages goes upwards"),
         (PLAIN + "pages: 49..50\n", "printer.yaml:3: no extent from 49 to 50 pages"),
         (PLAIN + "short_stands: first\n", "printer.yaml:3: 'short_stands' is one of"),
         (PLAIN + "shorts: [4]\n", "Did you mean 'short'?"),

@@ -188,6 +188,11 @@ def test_ten_thousand_fillers_are_too_many(plain_book: BookFolder) -> None:
         ("%YAML 9.9\n---\n", ""),
         ("fillers: 1e999\n", "fillers.yaml:1"),
         ("- &a\n- *b\n", "fillers.yaml:2"),
+        ("fillers: !!bool x\n", "fillers.yaml:1: 'x' cannot be read as bool"),
+        ("fillers: !!int ''\n", "fillers.yaml:1: '' cannot be read as int"),
+        ("fillers: !!int '-'\n", "fillers.yaml:1"),
+        ("fillers: !!float ''\n", "fillers.yaml:1"),
+        ("!!timestamp x: 1\n", "fillers.yaml:1: 'x' cannot be read as timestamp"),
     ],
 )  # fmt: skip
 def test_yaml_that_explodes_is_told(plain_book: BookFolder, text: str, told: str) -> None:

@@ -48,6 +48,7 @@ def test_no_file_is_no_fingerprint(tmp_path: Path) -> None:
         ('"trim_mm": [', '"trim_mm": ["x", '),
         ('"words": "', '"words": "*'),
         ('"lines": ', '"lnes": '),
+        ('"lines": ', '"lines": 1e999, "was": '),
         ('"role": "imprint"', '"role": "cover"'),
         ('"picture": "ff"', '"picture": "fog"'),
         ('"pages"', '"page"'),
