@@ -25,6 +25,11 @@ from fitter.trade.tighten.tails import guessed, order_of_remedies
 from fitter.trade.tighten.text import Chapter, Text
 from fitter.trade.tighten.tightening import EditList, Tightening, survey
 
+_NEEDS_SETTINGS = (
+    "Typst cannot set a paragraph a line shorter without an edit; that goes through LaTeX only. "
+    "Give 'settings' in book.yaml to be tried, or edit the text: --chapter says where."
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Options:
@@ -106,7 +111,9 @@ class _Work:
     def _remedy(self, found: Tightening, start: Chosen, aim: Aim) -> tuple[Tightening, Chosen]:
         """Paragraphs a line shorter; settings where they are asked for, or paragraphs too few."""
         settings = self.book.settings.allowed
-        if not self.options.try_settings:
+        if not (self.bench.engine.shortens or settings):
+            raise BadInput(_NEEDS_SETTINGS)
+        if not self.options.try_settings and self.bench.engine.shortens:
             names = self.bench.in_copy(lambda copy: identify(copy, aim.base.text))
             wanted, shortened = shorten(self.bench, start, names, aim)
             found = replace(found, shortened=shortened)

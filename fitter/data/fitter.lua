@@ -402,14 +402,19 @@ local function reads(doc)
   return raw(table.concat(lines, '\n'))
 end
 
--- pandoc's template opens the back matter on a recto even when nothing stands in it; the page that
--- would be left empty belongs to the fillers.
-local LATEX_HEAD = [[
+local LATEX_PACKAGE = [[
 \makeatletter
 \@ifpackageloaded{fitter}{}{\IfFileExists{fitter.sty}{\usepackage%s{fitter}}{%%
   \providecommand\imprintkey{}\providecommand\imprintisbn{}\providecommand\imprinthistory{}%%
   \providecommand\imprintpage{\clearpage}%%
-  \providecommand\fillerslot[1]{\clearpage}}}
+  \providecommand\fillerslot[1]{\clearpage}%%
+  \providecommand\bookset[2][]{#1}}}
+\makeatother]]
+
+-- pandoc's template opens the back matter on a recto even when nothing stands in it; the page that
+-- would be left empty belongs to the fillers.
+local LATEX_BACK_MATTER = [[
+\makeatletter
 \ifdefined\backmatter
   \let\fitter@backmatter\backmatter
   \def\backmatter{\let\fitter@cleardouble\cleardoublepage\let\cleardoublepage\clearpage
@@ -419,14 +424,32 @@ local LATEX_HEAD = [[
 
 -- TeX looks for the inserts beside it under its own job's name. Where pandoc runs TeX itself that
 -- name is `input', so the package is told.
-local function latex_head(meta)
-  if not (PANDOC_STATE.output_file or ''):match '%.pdf$' then return raw(LATEX_HEAD:format '') end
+local function latex_package(meta)
+  if not (PANDOC_STATE.output_file or ''):match '%.pdf$' then
+    return raw(LATEX_PACKAGE:format '')
+  end
   local _, path = first_readable(inserts_paths(meta, '.tex'))
   local record = os.getenv 'FITTER_RECORD'
   local options = {
     path and 'inserts={' .. path .. '}' or '', record and 'record={' .. record .. '}' or '',
   }
-  return raw(LATEX_HEAD:format('[' .. table.concat(options, ',') .. ']'))
+  return raw(LATEX_PACKAGE:format('[' .. table.concat(options, ',') .. ']'))
+end
+
+-- Before the author's own header, which may use the settings, unless it loads the package itself.
+local function loads_package(meta)
+  local found = false
+  local function look(element) found = found or element.text:match 'fitter}' ~= nil end
+  for _, part in ipairs(list_of(meta['header-includes'])) do
+    if type(part) ~= 'string' then part:walk {RawBlock = look, RawInline = look} end
+  end
+  return found
+end
+
+local function add_latex_head(meta)
+  local own = loads_package(meta)
+  add(meta, 'header-includes', {latex_package(meta)}, not own and 1 or nil)
+  add(meta, 'header-includes', {raw(LATEX_BACK_MATTER)})
 end
 
 -- The settings come before what the author's own header says, the rest of the package behind it.
@@ -459,7 +482,7 @@ local function on_paper(doc)
   end
   front, main = for_paper(front, true), for_paper(main, false)
   if latex then
-    add(doc.meta, 'header-includes', {latex_head(doc.meta)})
+    add_latex_head(doc.meta)
   else
     add(doc.meta, 'header-includes', typst_settings(lines), 1)
     add(doc.meta, 'header-includes', typst_head(doc.meta, lines))

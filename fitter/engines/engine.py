@@ -25,6 +25,7 @@ class Build(Protocol):
     def __call__(self, book: Book, say: Say, *, force: bool = False) -> int: ...
 
 
+_VARIABLE = "the variable '{0}' or "
 Sketch = Callable[[Book, Say], Record | None]
 
 
@@ -34,6 +35,8 @@ class Engine:
 
     `once` is a single run where only the places of lines matter, and references may be old.
     `text` reads what a trial recorded of the running text, with the help of the PDF's pages.
+    `shortens` tells whether a paragraph can be set a line shorter without an edit.
+    `use` is how a source uses the setting `{0}`.
     `sketch` has rough counts from a first run of a book never typeset, where such a run is cheap.
     """
 
@@ -44,6 +47,8 @@ class Engine:
     settings: Callable[[Inserts], str]
     once: Callable[[Book, Say], int]
     text: Callable[[Book, Sequence[Sheet]], TextRecord]
+    use: str
+    shortens: bool
     sketch: Sketch
 
 
@@ -71,6 +76,8 @@ def _typst(book: Book) -> Engine:
         typst_inserts.settings,
         build,
         typst_text.read,
+        _VARIABLE + 'bookset("{0}")',
+        False,
         _no_sketch,
     )
 
@@ -84,6 +91,8 @@ def _latex(book: Book, name: str) -> Engine:
         lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
         rerun.once,
         _latex_text,
+        r"\bookset{{{0}}}",
+        True,
         sketch,
     )
     if book.markdown:
@@ -100,6 +109,7 @@ def _from_markdown(engine: Engine) -> Engine:
         record=through.record,
         once=through.build,
         text=through.text,
+        use=_VARIABLE + engine.use,
         sketch=through.sketch,
     )
 

@@ -170,6 +170,7 @@ def _seen(
     file, at = marked.place
     page, last = lines[-1] if lines else (0, Line(0.0, 0.0, 0.0, 0.0, ""))
     left, width, first = _measure(lines, bodies)
+    edge = bodies[page].left + left + width if page else 0.0
     return ParagraphSeen(
         number=marked.number,
         file=file,
@@ -180,7 +181,7 @@ def _seen(
         first_indent=first,
         leading=median(_steps(lines) or [leading]),
         page=page,
-        x=last.right,
+        x=min(last.right, edge),
         y=last.base,
     )
 

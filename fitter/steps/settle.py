@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from fitter.inserts.chosen import Chosen, Shorter
 from fitter.steps.aim import Aim
@@ -37,7 +37,7 @@ def settle(
         wishes = [Wish(Chosen(named(settings, each), shorter)) for each in wanted]
         for each, one in zip(wanted, bench.try_all(wishes), strict=True):
             tried[each] = one
-            _tell(settings, each, one, first, bench.say)
+            _tell(bench, settings, each, one, first)
     search = _search(settings, tried, aim)
     best = search.best or start
     differing = {setting.name: value for setting, value in changed(settings, best)}
@@ -88,20 +88,20 @@ def _search(settings: Sequence[Setting], tried: dict[Combination, Tried], aim: A
 
 
 def _tell(
+    bench: Bench,
     settings: Sequence[Setting],
     combination: Combination,
     one: Tried,
     first: Tried,
-    say: Callable[[str], None],
 ) -> None:
     what = described(settings, combination)
     if one.failed:
-        say(f"{what}: the build fails, so this is left out: {one.failed.sentences[0]}")
+        bench.say(f"{what}: the build fails, so this is left out: {one.failed.sentences[0]}")
     elif len(list(changed(settings, combination))) == 1 and one.text.shape == first.text.shape:
         ((setting, value),) = changed(settings, combination)
-        say(
+        bench.say(
             f"'{setting.name}' changes nothing: with {value} every line stands where it stood. "
-            f"Does the source use \\bookset{{{setting.name}}}?"
+            f"Does the source use {bench.engine.use.format(setting.name)}?"
         )
 
 

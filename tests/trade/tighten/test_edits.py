@@ -21,9 +21,9 @@ def test_the_last_line_must_go_with_the_space_before_it() -> None:
 
 def test_what_the_last_line_lacks_must_come_and_a_character_more() -> None:
     # 300 points less a quarter filled by 15 characters of 5 points: 225 / 5 = 45 characters fill
-    # the line, a space and one more begin the next.
+    # the line, 36 points more are squeezed in, a space and one more character begin the next.
     book = text(chapter(1, 3), paragraphs=[paragraph(1, fill=0.25, ending="fifteen letters")])
-    assert edits(book, book.chapters[0])[0].add == 47
+    assert edits(book, book.chapters[0])[0].add == 53 + 2
 
 
 def test_the_width_of_a_character_comes_from_lines_long_enough_to_tell() -> None:

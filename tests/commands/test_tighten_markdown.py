@@ -1,0 +1,155 @@
+"""`fitter tighten` on Markdown books, through real TeX and through Typst."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.conftest import BookFolder, paragraph
+
+MakeBook = Callable[..., BookFolder]
+ENGINES = ("typst", "pdflatex", "lualatex", "xelatex")
+TWO = ("typst", "pdflatex")
+HEADER = r"""---
+title: A Small Book
+header-includes:
+- |
+  ```{=latex}
+  \linespread{\bookset[1]{leading}}
+  ```
+- |
+  ```{=typst}
+  #let lead = bookset("leading", default: 1) * 13pt - 10pt
+  #set par(leading: lead, spacing: lead)
+  ```
+---
+
+"""
+SETTINGS = """binding: {gathering: 4}
+settings:
+  leading: {values: [1.0, 0.95, 0.9], default: 1.0, dislike: 2}
+  nowhere: {values: [0, 1], dislike: 5}
+"""
+SHORT_LINES = [f"Line {number} of the list." for number in range(60)]
+
+
+def chapter(number: int, paragraphs: int, lines: int) -> str:
+    """Paragraphs that can be cut, then paragraphs of one line each."""
+    long = [paragraph(number * 100 + i) for i in range(paragraphs)]
+    return "\n\n".join([f"# Crossing {number}", *long, *SHORT_LINES[:lines]]) + "\n"
+
+
+def counted(make: MakeBook, engine: str) -> BookFolder:
+    """Three chapters; the second ends with lines that can be taken out one by one."""
+    folder = make(engine, lengths=(5, 1, 3))
+    return folder.write("chapters/2.md", chapter(2, 5, 42))
+
+
+def beginnings(pdf: Path) -> dict[int, int]:
+    """The page on which each numbered chapter begins, as poppler reads the PDF."""
+    told = subprocess.run(["pdftotext", pdf, "-"], capture_output=True, check=True, text=True)
+    opening = re.compile(r"\s*(?:Chapter )?(\d)\s+Crossing \1\s")
+    openings = [opening.match(page) for page in told.stdout.split("\f")]
+    return {int(found[1]): page for page, found in enumerate(openings, 1) if found}
+
+
+def digests(folder: BookFolder) -> dict[str, str]:
+    """The author's files as they are now."""
+    files = sorted([*folder.folder.rglob("*.md"), *folder.folder.glob("*.yaml")])
+    return {str(file): hashlib.sha256(file.read_bytes()).hexdigest() for file in files}
+
+
+def tightened(folder: BookFolder, *options: str, status: int = 0) -> tuple[Any, str]:
+    ran = folder.fitter("tighten", "--format", "json", *options)
+    assert ran.status == status, ran.err
+    return ran.report, ran.err
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_a_chapter_is_over_by_as_many_lines_as_it_says(
+    make_markdown_book: MakeBook, engine: str
+) -> None:
+    folder = counted(make_markdown_book, engine)
+    report, _ = tightened(folder)
+    over = {each["title"]: each for each in report["chapters"]}
+    second = over["Crossing 2"]
+    assert (second["file"], second["line"]) == ("chapters/2.md", 1)
+    assert second["proved"]
+    lines, pages = second["lines_over"], []
+    assert lines == second["lines_on_last_page"] > 1
+    for fewer in (0, lines - 1, lines):
+        text = chapter(2, 5, 42 - fewer)
+        assert folder.write("chapters/2.md", text).fitter("build").status == 0
+        begins = beginnings(folder.folder / "build/book.pdf")
+        pages.append(begins[3] - begins[2])
+    assert pages[0] == pages[1] == pages[2] + second["wins"]
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_short_last_lines_lead_to_the_markdown(make_markdown_book: MakeBook, engine: str) -> None:
+    folder = make_markdown_book(engine)
+    report, _ = tightened(folder, "--quick")
+    assert report["short_last_lines"]
+    for each in report["short_last_lines"]:
+        line = (folder.folder / each["file"]).read_text().splitlines()[each["line"] - 1]
+        assert line.endswith(each["ending"].split()[-1])
+        assert each["fill"] < 0.2 and each["lines"] > 1
+
+
+@pytest.mark.parametrize("engine", TWO)
+def test_settings_are_tried_applied_and_taken_back(
+    make_markdown_book: MakeBook, engine: str
+) -> None:
+    folder = make_markdown_book(engine, SETTINGS, lengths=(28, 22), front=HEADER)
+    before = digests(folder)
+    report, said = tightened(folder, "--try", "--apply")
+    told = said.index("'nowhere' changes nothing")
+    assert "bookset" in said[told:].splitlines()[0]
+    best = report["settings"]["winners"][0]
+    assert set(best["values"]) == {"leading"}
+    assert report["settings"]["unused"] == ["nowhere"]
+    built = folder.fitter("build", "--format", "json").report
+    assert built["plan"]["text_pages"] == best["text_pages"] < report["text_pages"]
+    assert built["plan"]["extent"] <= report["aim"] < report["extent"]
+    assert digests(folder) == before
+    assert folder.fitter("tighten", "--take-back").status == 0
+    built = folder.fitter("build", "--format", "json").report
+    assert built["plan"]["text_pages"] == report["text_pages"]
+
+
+@pytest.mark.parametrize("engine", TWO)
+def test_an_edit_list_counts_characters_in_the_markdown(
+    make_markdown_book: MakeBook, engine: str
+) -> None:
+    folder = make_markdown_book(engine, lengths=(9, 5))
+    before = digests(folder)
+    report, _ = tightened(folder, "--chapter", "Crossing 2")
+    edits = report["edits"]
+    assert len(edits["edits"]) == 5
+    assert {each["file"] for each in edits["edits"]} == {"chapters/2.md"}
+    assert [each["holds"] for each in edits["checked"]] == [True, True]
+    assert {"cut", "add"} <= {key for each in edits["checked"] for key in each}
+    assert digests(folder) == before
+
+
+def test_typst_says_that_it_sets_no_paragraph_shorter(make_markdown_book: MakeBook) -> None:
+    ran = make_markdown_book(lengths=(3,)).fitter("tighten", "--apply")
+    assert ran.status == 2
+    assert re.search(r"through LaTeX only\. Give 'settings' in book\.yaml", ran.err)
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_every_fault_is_seen_where_it_is(make_markdown_book: MakeBook, engine: str) -> None:
+    folder = counted(make_markdown_book, engine)
+    folder.write("chapters/1.md", chapter(1, 9, 14) + "\n" + "It was so long ago that he " * 2)
+    report, _ = tightened(folder, "--quick", "--last-page", "40")
+    kinds = {each["kind"] for each in report["faults"]}
+    assert "short last page" in kinds
+    for each in report["faults"]:
+        assert each["file"].endswith(".md") and each["line"] > 0
