@@ -407,8 +407,8 @@ local LATEX_PACKAGE = [[
 \@ifpackageloaded{fitter}{}{\IfFileExists{fitter.sty}{\usepackage%s{fitter}}{%%
   \providecommand\imprintkey{}\providecommand\imprintisbn{}\providecommand\imprinthistory{}%%
   \providecommand\imprintpage{\clearpage}%%
-  \providecommand\fillerslot[1]{\clearpage}%%
-  \providecommand\bookset[2][]{#1}}}
+  \providecommand\fillerslot[1]{\clearpage}}}
+\ProvideExpandableDocumentCommand\bookset{O{}m}{#1}
 \makeatother]]
 
 -- pandoc's template opens the back matter on a recto even when nothing stands in it; the page that

@@ -281,3 +281,19 @@ def test_texts_of_the_inserts_are_texts_in_typst(tmp_path: Path) -> None:
     typst.compile(tmp_path / "book.typ", output=pdf, root=tmp_path)
     said = subprocess.run(["pdftotext", pdf, "-"], capture_output=True, text=True, check=True)
     assert '"); #panic("x") \\ #read("/etc/passwd") $ [ * _' in " ".join(said.stdout.split())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_outside_the_tool_a_settings_default_holds(name: str, tmp_path: Path) -> None:
+    head = "header-includes: '`\\typeout{SEEN \\bookset[0.9]{leading}}`{=latex}'"
+    text = BOOK.replace("title: A Small Book\n", f"title: A Small Book\n{head}\n")
+    made = run(name, tmp_path, "--to=latex", "--standalone", text=text)
+    (tmp_path / "book.tex").write_text(made)
+    done = subprocess.run(
+        ["pdflatex", "-interaction=batchmode", "book.tex"],
+        cwd=tmp_path,
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 0
+    assert "SEEN 0.9\n" in (tmp_path / "book.log").read_text("utf-8", "replace")
