@@ -54,10 +54,13 @@ def growth_table(found: Iterable[Growth], head: str) -> Iterable[str]:
 def main(*, quick: bool) -> None:
     """Print the tables, each row as it is known."""
     with tempfile.TemporaryDirectory() as name:
+        beside, alone = Path(name) / "pairs", Path(name) / "growth"
+        beside.mkdir()
+        alone.mkdir()
         print(f"{machine()}\n", flush=True)
-        for line in pair_table(pairs(Path(name), quick=quick)):
+        for line in pair_table(pairs(beside, quick=quick)):
             print(line, flush=True)
-        grown = list(growths(Path(name), quick=quick))
+        grown = list(growths(alone, quick=quick))
     for head in ("pages", "entries"):
         print(f"\n{chr(10).join(growth_table([g for g in grown if g.of == head], head))}")
 
