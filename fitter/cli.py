@@ -210,6 +210,7 @@ def check(
 @BOOK
 @click.option("--try", "try_settings", is_flag=True, help="Search the settings of book.yaml.")
 @click.option("--apply", is_flag=True, help="Write what was found into the inserts.")
+@click.option("--long-pages", is_flag=True, help="Let the pages of a chapter run a line longer.")
 @click.option("--take-back", is_flag=True, help="Take every earlier choice out of the inserts.")
 @click.option("--chapter", help="List the edits of one chapter, by its number or title.")
 @click.option("--extent", type=click.IntRange(1, 100_000), help="The extent aimed at, in pages.")

@@ -88,8 +88,8 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
         clock.lap("fit")
         if not changed:
             _require_as_planned(plan, draft.record)
-            for file in draft.record.lost:
-                voice.warn(gone_in_words(file))
+            for what, file in draft.record.lost:
+                voice.warn(gone_in_words(what, file))
             return plan, runs
         counts.append(plan.text_pages)
         if round_ < ROUNDS:

@@ -14,11 +14,11 @@ from fitter.lock import held
 from fitter.reports.voice import Voice
 from fitter.steps.aim import Aim, aim_of
 from fitter.steps.edit import check_edits
-from fitter.steps.identify import identify
+from fitter.steps.identify import identify, identify_chapters
 from fitter.steps.insert import chosen_earlier, write_chosen
 from fitter.steps.over import find_tails
 from fitter.steps.settle import settle
-from fitter.steps.shorten import shorten
+from fitter.steps.shorten import Names, shorten
 from fitter.steps.trials import Bench, Wish, bench
 from fitter.trade.tighten.edits import edits
 from fitter.trade.tighten.tails import guessed, order_of_remedies
@@ -38,6 +38,7 @@ class Options:
     try_settings: bool = False
     apply: bool = False
     take_back: bool = False
+    long_pages: bool = False
     quick: bool = False
     chapter: str | None = None
     extent: int | None = None
@@ -114,7 +115,7 @@ class _Work:
         if not (self.bench.engine.shortens or settings):
             raise BadInput(_NEEDS_SETTINGS)
         if not self.options.try_settings and self.bench.engine.shortens:
-            names = self.bench.in_copy(lambda copy: identify(copy, aim.base.text))
+            names = self.bench.in_copy(lambda copy: self._names(copy, aim.base.text))
             wanted, shortened = shorten(self.bench, start, names, aim)
             found = replace(found, shortened=shortened)
             if shortened.after or not settings:
@@ -123,8 +124,12 @@ class _Work:
         if start.settings:
             plain = self.bench.try_one(Wish(replace(start, settings={})))
             aim = replace(aim, base=plain)
-        wanted, settled = settle(self.bench, settings, start.shorter, aim)
+        wanted, settled = settle(self.bench, settings, start, aim)
         return replace(found, settings=settled), wanted
+
+    def _names(self, copy: Book, text: Text) -> Names:
+        chapters = identify_chapters(copy, text) if self.options.long_pages else {}
+        return Names(identify(copy, text), chapters)
 
 
 def _named(text: Text, wanted: str) -> Chapter:

@@ -43,7 +43,7 @@ class Record:
     openers: frozenset[int] = frozenset()
     wants: tuple[int, ...] = ()  # pages behind the back slot that must open on their side
     end_blanks: int = 0
-    lost: tuple[str, ...] = ()  # files with a paragraph to be set shorter that was not found
+    lost: tuple[tuple[str, str], ...] = ()  # "paragraph" or "chapter", and the file that has it not
     extent: int = 0
     finished: bool = False
 
@@ -101,7 +101,7 @@ class _Reading:
         self.openers: set[int] = set()
         self.wants: list[int] = []
         self.end_blanks = 0
-        self.lost: list[str] = []
+        self.lost: list[tuple[str, str]] = []
         self.extent: int | None = None
         self.finished = False
 
@@ -136,8 +136,8 @@ class _Reading:
     def on_blanks(self, _first: str, pages: str) -> None:
         self.end_blanks = int(pages)
 
-    def on_lost(self, file: str, _text: str, _number: str) -> None:
-        self.lost.append(file)
+    def on_lost(self, what: str, file: str, _text: str, _number: str) -> None:
+        self.lost.append((what, file))
 
     def on_shipped(self, pages: str) -> None:
         self.extent = int(pages)

@@ -67,7 +67,7 @@ class ParagraphSeen:
 
 @dataclass(frozen=True, slots=True)
 class TextRecord:
-    """The running text of one draft; `lost` names paragraphs that should be shorter and are not.
+    """The running text of one draft; `lost` names passages that were looked for in vain.
 
     `overfull` counts the boxes that stick out.
     """
@@ -75,7 +75,7 @@ class TextRecord:
     openings: tuple[Opening, ...] = ()
     paragraphs: tuple[ParagraphSeen, ...] = ()
     bodies: Mapping[int, Body] = field(default_factory=dict)
-    lost: tuple[tuple[str, str, int], ...] = ()
+    lost: tuple[tuple[str, ...], ...] = ()
     overfull: int = 0
 
 
@@ -99,7 +99,7 @@ def parse_text_record(record: str, log: str) -> TextRecord:
         tuple(_openings(lines, opens)),
         tuple(_paragraphs(lines, ends, origins)),
         {int(of[0]): Body(*map(_points, of[1:])) for word, of in lines if word == "body"},
-        tuple((of[0], of[1], int(of[2])) for word, of in lines if word == "lost"),
+        tuple(tuple(of) for word, of in lines if word == "lost"),
         len(_OVERFULL.findall(log)),
     )
 

@@ -10,15 +10,17 @@ from fitter.trade.tighten.settings import Setting
 
 _SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
 _TYPST_SETTING = re.compile(r'^\["setting", "([^"\\]+)", "([^"\\]+)"\]$', re.MULTILINE)
-_SHORTER = re.compile(r"^\\fitterShorter\{([^{}]+)\}\{([0-9A-F]{32})\}\{(\d+)\}$", re.MULTILINE)
+_PASSAGE = re.compile(
+    r"^\\fitter(Shorter|Longer)\{([^{}]+)\}\{([0-9A-F]{32})\}\{(\d+)\}$", re.MULTILINE
+)
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Shorter:
-    """A paragraph to be set a line shorter: known by its text, not by its place.
+class Passage:
+    """A paragraph or a chapter known by its text, not by its place.
 
-    `text` is the MD5 of the block of source lines it begins in; `number` counts the paragraphs
-    that begin in such a block, from 1. `file` is named as the source names it.
+    `text` is the MD5 of the block of source lines it begins in; `number` counts the paragraphs, or
+    the chapters, that begin in such a block, from 1. `file` is named as the source names it.
     """
 
     file: str
@@ -28,17 +30,26 @@ class Shorter:
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """Values of settings by name (only those that differ from the default), and paragraphs."""
+    """Values of settings by name, only those that differ from the default; and passages.
+
+    `shorter` are paragraphs set a line shorter, `longer` chapters whose pages run a line longer.
+    """
 
     settings: Mapping[str, str] = field(default_factory=dict)
-    shorter: tuple[Shorter, ...] = ()
+    shorter: tuple[Passage, ...] = ()
+    longer: tuple[Passage, ...] = ()
 
 
 def parse_chosen(text: str) -> Chosen:
     """What an earlier generated file, for LaTeX or Typst, says was chosen."""
+    passages = [
+        (how, Passage(file, digest, int(number)))
+        for how, file, digest, number in _PASSAGE.findall(text)
+    ]
     return Chosen(
         dict(_SETTING.findall(text) + _TYPST_SETTING.findall(text)),
-        tuple(Shorter(file, hash_, int(number)) for file, hash_, number in _SHORTER.findall(text)),
+        tuple(passage for how, passage in passages if how == "Shorter"),
+        tuple(passage for how, passage in passages if how == "Longer"),
     )
 
 

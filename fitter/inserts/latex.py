@@ -30,7 +30,7 @@ def _before_choice(inserts: Inserts) -> Iterator[str]:
     yield _HEAD
     yield from _imprint(inserts)
     yield from _settings(inserts)
-    yield from _shorter(inserts)
+    yield from _passages(inserts)
     yield from _trial(inserts)
     yield from _catalogue(inserts)
 
@@ -89,12 +89,15 @@ def _body_file(inserts: Inserts, entry: FillerEntry) -> str:
     return f"{inserts.book.output.stem}-{entry.id}.tex"
 
 
-def _shorter(inserts: Inserts) -> Iterator[str]:
-    if inserts.chosen.shorter or inserts.trial:
+def _passages(inserts: Inserts) -> Iterator[str]:
+    chosen = inserts.chosen
+    if chosen.shorter or chosen.longer or inserts.trial:
         main = inserts.book.from_source(inserts.book.typeset)
+        yield r"\RequirePackage{fitter-tighten}"
         yield rf"\fitterMainFile{{{tex_path(main)}}}"
-    for each in inserts.chosen.shorter:
-        yield rf"\fitterShorter{{{each.file}}}{{{each.text}}}{{{each.number}}}"
+    for how, passages in (("Shorter", chosen.shorter), ("Longer", chosen.longer)):
+        for each in passages:
+            yield rf"\fitter{how}{{{each.file}}}{{{each.text}}}{{{each.number}}}"
 
 
 def _trial(inserts: Inserts) -> Iterator[str]:

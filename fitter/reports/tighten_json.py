@@ -113,6 +113,7 @@ def _shortened(found: Tightening, shortened: Shortened) -> dict[str, Any]:
             {**_paragraph(each), "squeeze": round(squeeze(each), 4)}
             for each in shortened.paragraphs
         ],
+        "longer_pages": [_chapter(each) for each in shortened.longer],
         "text_pages_after": after and after.pages,
         "overfull_after": after and after.overfull,
         "chapters": [

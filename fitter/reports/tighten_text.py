@@ -136,15 +136,19 @@ def _shortened(found: Tightening, shortened: Shortened) -> Iterator[str]:
     if found.after is None:
         yield (
             f"{count(shortened.can, 'paragraph')} of the book can lose a line without an edit, "
-            "and they are not enough, or not where they help."
+            "and they are not enough, or not where they help. More is won where the pages of a "
+            "chapter may run a line longer (--long-pages), or by settings (--try)."
         )
         return
     yield (
-        f"{count(len(shortened.paragraphs), 'paragraph')} set a line shorter: "
         f"{found.text.pages} text pages become {found.after.pages}, "
         f"overfull boxes {found.text.overfull} before and {found.after.overfull} after."
     )
-    yield shown(_paragraphs(shortened.paragraphs))
+    if shortened.paragraphs:
+        yield f"{count(len(shortened.paragraphs), 'paragraph')} set a line shorter:"
+        yield shown(_paragraphs(shortened.paragraphs))
+    for chapter in shortened.longer:
+        yield f"'{chapter.title}': all its pages run a line longer, so that facing pages agree."
     for before, now in found.chapters_changed:
         yield f"'{before.title}': {before.pages} pages become {now.pages}."
     if found.new_faults:

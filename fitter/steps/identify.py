@@ -1,4 +1,4 @@
-"""Know paragraphs by their text: the block of the source each begins in, and which it is there."""
+"""Know passages by their text: the block of the source each begins in, and which it is there."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections import Counter
 
 from fitter.book.loader import Book
 from fitter.inserts.blocks import Block, blocks
-from fitter.inserts.chosen import Shorter
+from fitter.inserts.chosen import Passage
 from fitter.trade.tighten.text import Paragraph, Text
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._/+-]*")
@@ -16,7 +16,7 @@ _COMMAND = re.compile(r"\\[A-Za-z]+\*?")
 LIKE_ENOUGH = 0.6  # of the words of a last line that must stand in the source
 
 
-def identify(book: Book, text: Text) -> dict[int, Shorter]:
+def identify(book: Book, text: Text) -> dict[int, Passage]:
     """The name of each paragraph that can be known again, by its number."""
     names_read = {each.read_at[0] for each in text.paragraphs}
     files = {name: _blocks_by_line(book, name) for name in names_read}
@@ -30,7 +30,23 @@ def identify(book: Book, text: Text) -> dict[int, Shorter]:
         known_by = (name, block.digest)
         counted[known_by] += 1
         if block.readable and says(block, paragraph.ending):
-            names[paragraph.number] = Shorter(*known_by, counted[known_by])
+            names[paragraph.number] = Passage(*known_by, counted[known_by])
+    return names
+
+
+def identify_chapters(book: Book, text: Text) -> dict[int, Passage]:
+    """The name of each chapter that can be known again, by its place among chapters and parts."""
+    files = {name: _blocks_by_line(book, name) for name in {each.file for each in text.chapters}}
+    counted: Counter[tuple[str, str]] = Counter()
+    names = {}
+    for place, chapter in enumerate(text.chapters):
+        block = files[chapter.file].get(chapter.line)
+        if chapter.kind != "chapter" or block is None:
+            continue
+        known_by = (chapter.file, block.digest)
+        counted[known_by] += 1
+        if block.readable:
+            names[place] = Passage(*known_by, counted[known_by])
     return names
 
 
@@ -39,16 +55,16 @@ def block_of(book: Book, paragraph: Paragraph) -> Block | None:
     return _blocks_by_line(book, paragraph.file).get(paragraph.line)
 
 
-def missing(book: Book, shorter: tuple[Shorter, ...]) -> tuple[Shorter, ...]:
-    """The named paragraphs whose text stands in the source no more.
+def missing(book: Book, passages: tuple[Passage, ...]) -> tuple[Passage, ...]:
+    """The passages whose text stands in the source no more.
 
     What pandoc makes of Markdown may be out of date here: TeX tells what it does not find in it.
     """
-    names = {each.file for each in shorter}
+    names = {each.file for each in passages}
     files = {name: {block.digest for block in _blocks(book, name)} for name in names}
     if book.markdown:
         return ()
-    return tuple(each for each in shorter if each.text not in files[each.file])
+    return tuple(each for each in passages if each.text not in files[each.file])
 
 
 def says(block: Block, ending: str) -> bool:

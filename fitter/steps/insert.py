@@ -76,16 +76,19 @@ def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:
         return Chosen(), ()
     said = parse_chosen(book.inserts.read_text("utf-8", "replace"))
     values, lost = allowed_values(book.settings.allowed, said.settings)
-    gone = missing(book, said.shorter)
-    kept = tuple(each for each in said.shorter if each not in gone)
-    return Chosen(values, kept), (*lost, *(gone_in_words(each.file) for each in gone))
+    gone = missing(book, (*said.shorter, *said.longer))
+    shorter = tuple(each for each in said.shorter if each not in gone)
+    longer = tuple(each for each in said.longer if each not in gone)
+    told = [gone_in_words("paragraph", each.file) for each in said.shorter if each in gone]
+    told += [gone_in_words("chapter", each.file) for each in said.longer if each in gone]
+    return Chosen(values, shorter, longer), (*lost, *told)
 
 
-def gone_in_words(file: str) -> str:
-    """What is told of a paragraph that should be shorter and was not found."""
+def gone_in_words(what: str, file: str) -> str:
+    """What is told of a paragraph or a chapter that was to win a line and was not found."""
     return (
-        f"a paragraph of {file} that was set a line shorter reads otherwise now: left as it is. "
-        "'fitter tighten' finds another."
+        f"a {what} of {file} that was tightened reads otherwise now: left as it is. "
+        "'fitter tighten' finds another way."
     )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
-from fitter.inserts.chosen import Chosen, Shorter
+from fitter.inserts.chosen import Chosen
 from fitter.steps.aim import Aim
 from fitter.steps.trials import Bench, Tried, Wish
 from fitter.trade.tighten.forecast import Extent, extent_of
@@ -22,7 +23,7 @@ from fitter.trade.tighten.tightening import SettingsFound, Winner
 
 
 def settle(
-    bench: Bench, settings: Sequence[Setting], shorter: tuple[Shorter, ...], aim: Aim
+    bench: Bench, settings: Sequence[Setting], chosen: Chosen, aim: Aim
 ) -> tuple[Chosen, SettingsFound]:
     """Build drafts until the search is over; the aim's own draft has every default.
 
@@ -34,14 +35,14 @@ def settle(
     while wanted := _search(settings, tried, aim).next_drafts(bench.at_once):
         for each in wanted:
             bench.say(f"draft {len(tried) + wanted.index(each) + 1}: {described(settings, each)}")
-        wishes = [Wish(Chosen(named(settings, each), shorter)) for each in wanted]
+        wishes = [Wish(replace(chosen, settings=named(settings, each))) for each in wanted]
         for each, one in zip(wanted, bench.try_all(wishes), strict=True):
             tried[each] = one
             _tell(bench, settings, each, one, first)
     search = _search(settings, tried, aim)
     best = search.best or start
     differing = {setting.name: value for setting, value in changed(settings, best)}
-    return Chosen(differing, shorter), _found(search, tried)
+    return replace(chosen, settings=differing), _found(search, tried)
 
 
 def _found(search: Search, tried: Mapping[Combination, Tried]) -> SettingsFound:

@@ -76,7 +76,7 @@ class Sheet:
     engine: str
 
     def typeset(self, *inserts: str) -> Set:
-        lines = ["\\fitterMainFile{book.tex}", "\\fitterRecordText", *inserts]
+        lines = ["\\RequirePackage{fitter-tighten}", "\\fitterMainFile{book.tex}", "\\fitterRecordText", *inserts]
         (self.folder / "book-inserts.tex").write_text("\n".join(lines) + "\n")
         arguments = [self.engine, "-interaction=batchmode", "-halt-on-error", "book.tex"]
         inputs = {"TEXINPUTS": f"{ROOT / 'latex'}:"}
@@ -88,7 +88,7 @@ class Sheet:
         words = re.findall(r"which is left out|is left as it is", log.read_text("utf-8", "replace"))
         return Set(
             list(told.paragraphs),
-            [file for file, _, _ in told.lost],
+            [file for _, file, _, _ in told.lost],
             f"{len(words)}",
         )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitter.inserts.chosen import Chosen, Shorter, allowed_values, parse_chosen
+from fitter.inserts.chosen import Chosen, Passage, allowed_values, parse_chosen
 from fitter.trade.tighten.settings import Setting
 
 LEADING = Setting("leading", ("0.98", "0.99", "1"), default=2)
@@ -14,7 +14,7 @@ def test_choices_are_read_back() -> None:
         "\\fitterMark{\\fitterSetting{x}{1}}\n"
         "\\fitterSetting{leading}{0.99}\n"
         f"\\fitterShorter{{chapters/one.tex}}{{{TEXT}}}{{2}}\n"
-    ) == Chosen({"leading": "0.99"}, (Shorter("chapters/one.tex", TEXT, 2),))
+    ) == Chosen({"leading": "0.99"}, (Passage("chapters/one.tex", TEXT, 2),))
 
 
 def test_a_value_that_is_allowed_no_more_is_left_out_and_told() -> None:

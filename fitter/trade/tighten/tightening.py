@@ -50,14 +50,16 @@ class SettingsFound:
 
 @dataclass(frozen=True, slots=True)
 class Shortened:
-    """Paragraphs set a line shorter, and the draft that proves them (None: they are not enough).
+    """Paragraphs set a line shorter, chapters whose pages run a line longer, and their proof.
 
-    `can` paragraphs of the book can lose a line at all.
+    `after` is the draft that proves them, None where they are not enough; `can` paragraphs of the
+    book can lose a line at all.
     """
 
     paragraphs: tuple[Paragraph, ...]
     can: int
     after: Text | None
+    longer: tuple[Chapter, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
