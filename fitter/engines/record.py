@@ -41,6 +41,7 @@ class Record:
     fillers: tuple[Span, ...] = ()
     takes: Mapping[str, int] = field(default_factory=dict)
     openers: frozenset[int] = frozenset()
+    rectos: frozenset[int] = frozenset()  # pages that something must open on
     wants: tuple[int, ...] = ()  # pages behind the back slot that must open on their side
     end_blanks: int = 0
     lost: tuple[tuple[str, str], ...] = ()  # "paragraph" or "chapter", and the file that has it not
@@ -99,6 +100,7 @@ class _Reading:
         self.fillers: list[Span] = []
         self.takes: dict[str, int] = {}
         self.openers: set[int] = set()
+        self.rectos: set[int] = set()
         self.wants: list[int] = []
         self.end_blanks = 0
         self.lost: list[tuple[str, str]] = []
@@ -130,8 +132,10 @@ class _Reading:
     def on_opener(self, page: str) -> None:
         self.openers.add(int(page))
 
-    def on_wants(self, _side: str, page: str) -> None:
+    def on_wants(self, side: str, page: str) -> None:
         self.wants.append(int(page))
+        if side == "recto":
+            self.rectos.add(int(page) | 1)  # a blank verso comes first where it is needed
 
     def on_blanks(self, _first: str, pages: str) -> None:
         self.end_blanks = int(pages)
@@ -152,6 +156,7 @@ class _Reading:
             fillers=tuple(self.fillers),
             takes=self.takes,
             openers=frozenset(self.openers),
+            rectos=frozenset(self.rectos),
             wants=tuple(self.wants),
             lost=tuple(self.lost),
             end_blanks=self.end_blanks,

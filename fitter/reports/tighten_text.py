@@ -136,9 +136,10 @@ def _shortened(found: Tightening, shortened: Shortened) -> Iterator[str]:
     if found.after is None:
         yield (
             f"{count(shortened.can, 'paragraph')} of the book can lose a line without an edit, "
-            "and they are not enough, or not where they help. More is won where the pages of a "
-            "chapter may run a line longer (--long-pages), or by settings (--try)."
+            "and they are not enough, or not where they help."
         )
+        if not shortened.long_pages_tried:
+            yield "--long-pages lets the pages of whole chapters run a line longer besides."
         return
     yield (
         f"{found.text.pages} text pages become {found.after.pages}, "

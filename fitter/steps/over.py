@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from fitter.steps.trials import Bench, Wish
 from fitter.trade.tighten.cuts import Tries, cut_widths, next_cuts
@@ -21,7 +21,6 @@ class _Case:
     index: int
     most: int
     pages: dict[int, int]
-    gains: dict[int, int] = field(default_factory=dict)
     odd: frozenset[int] = frozenset()
 
     @property
@@ -85,12 +84,11 @@ def _learn(cases: Sequence[_Case], before: Text, after: Text, cut: Mapping[int, 
             continue
         lines = sum(each.lines - now.get(each.number, each.lines) for each in touched)
         case.pages[lines] = after.chapters[case.index].pages
-        case.gains[lines] = before.span(case.index) - after.span(case.index)
 
 
 def _tail(case: _Case, text: Text) -> Tail:
-    enough, chapter = case.tries.enough, case.chapter
+    enough, chapter, won = case.tries.enough, case.chapter, wins(text, case.index)
     if enough is not None:
-        return Tail(chapter, enough, case.gains[enough], case.tries.settled)
+        return Tail(chapter, enough, won, case.tries.settled)
     untried = case.most and not case.tries.too_few
-    return Tail(chapter, chapter.lines if untried else None, wins(text, case.index))
+    return Tail(chapter, chapter.lines if untried else None, won)

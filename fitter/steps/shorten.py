@@ -10,6 +10,7 @@ from fitter.steps.aim import Aim
 from fitter.steps.over import find_tails
 from fitter.steps.trials import Bench, Tried, Wish
 from fitter.trade.tighten.pick import Offer, pick, shrunk
+from fitter.trade.tighten.stretches import stretches
 from fitter.trade.tighten.text import Paragraph, Text
 from fitter.trade.tighten.tightening import Shortened
 
@@ -52,7 +53,7 @@ def shorten(bench: Bench, chosen: Chosen, names: Names, aim: Aim) -> tuple[Chose
     can = _can_lose_a_line(bench, chosen, names, before)
     offers = list(_offers(bench, chosen, names, can, before))
     for _ in range(MOST_TRIES):
-        taken = pick(offers, aim.reaches, before.pages)
+        taken = pick(offers, stretches(before), aim.reaches, before.pages)
         if taken is None:
             break
         bench.say(f"proving a choice in {len(taken)} chapters by a draft")
@@ -61,7 +62,7 @@ def shorten(bench: Bench, chosen: Chosen, names: Names, aim: Aim) -> tuple[Chose
         if aim.reached(proof) and proof.text.overfull <= before.overfull:
             return wish, _shortened(taken, len(can), before, proof.text)
         offers = _mended(offers, taken, before, proof)
-    return chosen, Shortened((), len(can), None)
+    return chosen, Shortened((), len(can), None, long_pages_tried=bool(names.chapters))
 
 
 def _shortened(taken: Sequence[Offer], can: int, before: Text, after: Text) -> Shortened:
@@ -97,10 +98,10 @@ def _offers(
     tails = find_tails(bench, Wish(chosen), before, most)
     for i, tail in enumerate(tails):
         if tail.lines:
-            yield Offer(i, tail.wins, tail.lines, inside[i])
+            yield Offer(i, tail.lines, inside[i])
             if longer[i]:  # its last page wins nothing by it
                 left = max(0, tail.lines - longer[i] + 1)
-                yield Offer(i, tail.wins, left, inside[i], longer[i])
+                yield Offer(i, left, inside[i], longer[i])
 
 
 def _mended(

@@ -36,6 +36,7 @@ def read_text(book: Book, engine: Engine, record: Record) -> Text:
         paragraphs=tuple(_paragraph(each, bodies, seen) for each in seen.paragraphs),
         blank=blank,
         overfull=seen.overfull,
+        rectos=record.rectos,
         shape=_shape(sheet.lines for _, sheet in sheets),
     )
 

@@ -76,7 +76,12 @@ class Sheet:
     engine: str
 
     def typeset(self, *inserts: str) -> Set:
-        lines = ["\\RequirePackage{fitter-tighten}", "\\fitterMainFile{book.tex}", "\\fitterRecordText", *inserts]
+        lines = [
+            "\\RequirePackage{fitter-tighten}",
+            "\\fitterMainFile{book.tex}",
+            "\\fitterRecordText",
+            *inserts,
+        ]
         (self.folder / "book-inserts.tex").write_text("\n".join(lines) + "\n")
         arguments = [self.engine, "-interaction=batchmode", "-halt-on-error", "book.tex"]
         inputs = {"TEXINPUTS": f"{ROOT / 'latex'}:"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from fitter.trade.tighten.stretches import stretch_of, stretches
 from fitter.trade.tighten.text import Chapter, Paragraph, Text
 
 SHORT = 0.2  # of the measure: tightening such a paragraph wins its last line
@@ -30,18 +31,14 @@ def short_paragraphs(text: Text, share: float = SHORT) -> Iterator[Paragraph]:
 
 
 def wins(text: Text, index: int) -> int:
-    """The pages won when a chapter ends a page earlier.
+    """The pages won when a chapter ends a page earlier, and no other does.
 
-    With recto openers two when its last page is a recto, for the blank verso goes with it, and
-    none when it is a verso, for a blank one takes its place; the last chapter has nothing to follow
-    it. A chapter of one page wins nothing.
+    Before an opening on a recto two, when a blank verso goes with its last page, or none, when one
+    takes its place. A chapter of one page wins nothing.
     """
-    chapter = text.chapters[index]
-    if chapter.pages < 2:
+    if text.chapters[index].pages < 2:
         return 0
-    if not text.starts_recto() or index == len(text.chapters) - 1:
-        return 1
-    return 2 if chapter.last % 2 else 0
+    return stretch_of(stretches(text), index).wins(1)
 
 
 def lines_on_page(base: float, top: float, leading: float) -> int:

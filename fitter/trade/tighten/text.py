@@ -66,6 +66,7 @@ class Chapter:
 class Text:
     """One draft: `pages` without fillers, `blank` pages by sheet position, overfull boxes.
 
+    `rectos` are the pages that something must open on, as the draft tells.
     `shape` is the same for two drafts when every line stands at the same place and says the same.
     """
 
@@ -75,16 +76,12 @@ class Text:
     blank: frozenset[int] = frozenset()
     overfull: int = 0
     shape: str = ""
+    rectos: frozenset[int] = frozenset()
 
     def paragraphs_in(self, chapter: Chapter) -> Iterator[Paragraph]:
         """The paragraphs that end on a page of the chapter, in order."""
         pages = range(chapter.first, chapter.last + 1)
         return (paragraph for paragraph in self.paragraphs if paragraph.page in pages)
-
-    def span(self, index: int) -> int:
-        """The pages from where a chapter begins to where the next one does, or the book ends."""
-        after = self.chapters[index + 1].first if index + 1 < len(self.chapters) else self.pages + 1
-        return after - self.chapters[index].first
 
     def starts_recto(self) -> bool:
         """Whether chapters begin on a right-hand page, and one had to skip a verso for it.

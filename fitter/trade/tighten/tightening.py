@@ -60,6 +60,7 @@ class Shortened:
     can: int
     after: Text | None
     longer: tuple[Chapter, ...] = ()
+    long_pages_tried: bool = False
 
 
 @dataclass(frozen=True, slots=True)
