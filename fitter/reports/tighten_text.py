@@ -106,7 +106,7 @@ def _paragraphs(paragraphs: Sequence[Paragraph]) -> Table:
     table = _table("page", "lines", "fills", right=3)
     table.add_column("last line", overflow="ellipsis", no_wrap=True, max_width=20)
     table.add_column("source", overflow="fold")
-    listed = sorted(paragraphs, key=lambda each: (each.fill, each.number))[:MOST_SHOWN]
+    listed = sorted(paragraphs, key=lambda each: (round(each.fill, 2), each.number))[:MOST_SHOWN]
     for each in listed:
         fills = f"{max(0.0, each.fill):.0%}"
         table.add_row(str(each.page), str(each.lines), fills, each.ending, _source(each))

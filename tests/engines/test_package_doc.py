@@ -26,5 +26,5 @@ def test_the_documentation_typesets(tmp_path: Path) -> None:
 def test_package_and_program_have_one_version() -> None:
     from fitter import __version__
 
-    for name in ("fitter.sty", "fitter-doc.tex"):
+    for name in ("fitter.sty", "fitter-tighten.sty", "fitter-doc.tex"):
         assert f"v{__version__}" in (ROOT / "latex" / name).read_text(encoding="utf-8")

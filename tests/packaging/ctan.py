@@ -15,7 +15,7 @@ import zipfile
 from pathlib import Path
 
 LATEX = Path(__file__).parents[2] / "latex"
-FILES = ("README.md", "LICENSE", "fitter.sty", "fitter-doc.tex")
+FILES = ("README.md", "LICENSE", "fitter.sty", "fitter-tighten.sty", "fitter-doc.tex")
 MOMENT = (2026, 1, 1, 0, 0, 0)
 
 
