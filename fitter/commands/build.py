@@ -45,7 +45,7 @@ def build(where: Path, form: str, voice: Voice) -> int:
     """The whole job; 0 when the gate passes, 1 when it does not."""
     with held(find_book_file(where).parent, voice.warn):
         book, clock = load_book(where), Clock()
-        put_off(_load_what_comes_later)
+        put_off(lambda: _get_ready_to_judge(book))
         plan, runs = build_to_plan(book, engine_of(book), voice, clock)
         from fitter.steps.judge import judge_book
 
@@ -55,14 +55,15 @@ def build(where: Path, form: str, voice: Voice) -> int:
     return DONE if judged.passed else NOT_PASSED
 
 
-def _load_what_comes_later() -> None:
+def _get_ready_to_judge(book: Book) -> None:
     """What only matters once TeX has run is loaded while it runs."""
     import fitter.reports.check_text
-    import fitter.reports.plan_json
-    import fitter.steps.judge  # noqa: F401
+    import fitter.reports.plan_json  # noqa: F401
     from fitter.pdf.document import load_library
+    from fitter.steps.judge import marks_of
 
     load_library()
+    marks_of(book)  # a long pattern, which Python remembers
 
 
 def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tuple[Plan, int]:

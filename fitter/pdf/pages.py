@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
@@ -31,13 +31,14 @@ def page_sizes(path: StrPath) -> tuple[Size, ...]:
 
 
 @apart
-def text_of_pages(path: StrPath, pages: Iterable[int]) -> dict[int, str]:
-    """The text inside the trim, by sheet position from 1; pages beyond the end are left out.
+def text_of_pages(path: StrPath, pages: Callable[[int], Iterable[int]]) -> dict[int, str]:
+    """The text inside the trim, by sheet position from 1, of the pages wanted of such an extent.
 
+    Pages beyond the end are left out.
     Invisible text is text here too: a verdict on what prints is not this reader's business.
     """
     with opened(path) as document:
-        inside = [page for page in pages if 1 <= page <= len(document)]
+        inside = [page for page in pages(len(document)) if 1 <= page <= len(document)]
         return {page: _text(document, page, path) for page in inside}
 
 

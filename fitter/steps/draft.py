@@ -28,8 +28,8 @@ class DraftBuild:
     unmeasured: tuple[str, ...]
 
 
-def read_draft(book: Book, engine: Engine) -> DraftBuild:
-    """Read the draft PDF's page count and the record beside it.
+def read_draft(book: Book, engine: Engine, pages: int | None = None) -> DraftBuild:
+    """Read the draft PDF's page count, unless `pages` has it, and the record beside it.
 
     Raises BadInput where they are missing or do not belong together.
     """
@@ -41,7 +41,7 @@ def read_draft(book: Book, engine: Engine) -> DraftBuild:
     record = engine.record(book)
     if record is None or not record.finished:
         raise BadInput(_no_record(book, record))
-    _require_same_run(book, record)
+    _require_same_run(book, record, pages or page_count(book.output))
     return draft_of(book, record)
 
 
@@ -86,8 +86,7 @@ def _no_record(book: Book, record: Record | None) -> str:
     )
 
 
-def _require_same_run(book: Book, record: Record) -> None:
-    pages = page_count(book.output)
+def _require_same_run(book: Book, record: Record, pages: int) -> None:
     if pages != record.extent:
         raise BadInput(
             f"{shown(book)}: the PDF has {pages} pages and its record {record.extent}, so they are "

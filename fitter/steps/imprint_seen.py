@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fitter.book.isbn import Isbn, isbns_in, read_isbn
 from fitter.book.loader import Book
-from fitter.pdf.pages import page_count, text_of_pages
+from fitter.pdf.pages import text_of_pages
 from fitter.printings.kept import last_kept
 from fitter.steps.imprint import key_line_of, words_of
 from fitter.trade.gate.evidence import ImprintSeen
@@ -60,7 +60,7 @@ def _old_edition(book: Book, isbn: Isbn | str | None) -> str | None:
 
 
 def _found(pdf: Path) -> tuple[int | None, str]:
-    texts = text_of_pages(pdf, candidates(page_count(pdf)))
+    texts = text_of_pages(pdf, candidates)
     page = imprint_page(texts)
     return page, texts[page] if page else ""
 

@@ -23,6 +23,7 @@ from fitter.trade.fold.gatherings import LARGEST, Binding
 from fitter.trade.gate.evidence import Evidence, FillerSeen, ImprintSeen, Limits, Sewing
 from fitter.trade.gate.gate import judge
 from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.marks import Marks
 from fitter.trade.gate.rule import Severity
 from fitter.trade.gate.verdicts import PageVerdict
 
@@ -42,9 +43,7 @@ def judge_pdf(path: Path, binding: Binding | None) -> Judged:
 def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
     settings, pdf = book.settings, book.output
-    seen = read_verdicts(
-        pdf, known_marks([settings.blanks.mark.openers, settings.blanks.mark.fillers])
-    )
+    seen = read_verdicts(pdf, marks_of(book))
     record = engine_of(book).record(book)
     if record is not None and record.extent != len(seen.verdicts):
         record = None
@@ -63,6 +62,12 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         page_sizes=None if seen.unread else seen.sizes,
     )
     return _judged(from_here(pdf), seen, evidence, settings.rules)
+
+
+def marks_of(book: Book) -> Marks:
+    """The marks known everywhere, and the book's own."""
+    own = book.settings.blanks.mark
+    return known_marks([own.openers, own.fillers])
 
 
 def _judged(
@@ -103,7 +108,7 @@ def _fillers_seen(book: Book, record: Record | None) -> tuple[FillerSeen, ...] |
     if record is None:
         return None
     try:
-        plan = fit(book, read_draft(book, engine_of(book)))
+        plan = fit(book, read_draft(book, engine_of(book), record.extent))
     except (BadInput, CannotFit):
         return None
     stands = {(span.id, span.first): span.pages for span in record.fillers}

@@ -47,7 +47,9 @@ def test_sizes_are_those_of_the_trimmed_and_turned_page(
 @pytest.mark.parametrize("rotation", [0, 90, 180, 270])
 @pytest.mark.parametrize("unit", [1, 3])
 def test_text_is_that_inside_the_trim(tmp_path: Path, rotation: int, unit: int) -> None:
-    texts = text_of_pages(book(tmp_path / "book.pdf", rotation, unit), [3, 2, 7])
+    texts = text_of_pages(
+        book(tmp_path / "book.pdf", rotation, unit), lambda extent: [extent, 2, 7]
+    )
     assert {page: text.strip() for page, text in texts.items()} == {
         2: "Page number 2",
         3: "Page number 3",

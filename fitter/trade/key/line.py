@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from fitter.trade.key.key import LETTER_SCHEMES, LETTERS, MIXED_SCHEMES, NUMBER_SCHEMES, Order
 
+MARK = re.compile(r"[^\W_]+")
 MOST_PRINTINGS = 999
 YEARS = range(1800, 2200)
 
@@ -36,7 +37,7 @@ class Run:
 
 def marks_of(line: str) -> tuple[Mark, ...]:
     """Split a line at everything that is neither letter nor digit."""
-    return tuple(Mark(m.group(), m.start(), m.end()) for m in re.finditer(r"[^\W_]+", line))
+    return tuple(Mark(m.group(), m.start(), m.end()) for m in MARK.finditer(line))
 
 
 def numbers_run(marks: Sequence[Mark]) -> Run | None:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from fitter.errors import BadInput
-from fitter.trade.key.line import marks_of
+from fitter.trade.key.line import MARK, marks_of
 from fitter.trade.key.read import read
 
 FRONT, BACK = 16, 4  # pages from either end among which an imprint page is looked for
@@ -93,8 +93,11 @@ def key_lines(text: str, least: int = 4) -> tuple[str, ...]:
 
 
 def _is_key(line: str, least: int) -> bool:
-    marks = marks_of(line) if len(line) <= LONGEST_KEY else ()
-    if len(marks) < least or not all(_KEY_MARK.fullmatch(mark.text) for mark in marks):
+    if len(line) > LONGEST_KEY or not all(
+        _KEY_MARK.fullmatch(mark.group()) for mark in MARK.finditer(line)
+    ):
+        return False
+    if len(marks_of(line)) < least:
         return False
     try:
         return bool(read(line))
