@@ -21,7 +21,11 @@ def fillers_of(book: Book, takes: Mapping[str, int]) -> list[Filler]:
     Entries whose length is unknown are left out. Raises BadInput for a count that contradicts
     the catalogue, all told.
     """
-    faults = [fault for entry in book.catalogue if (fault := _count_fault(book, entry, takes))]
+    faults = [
+        fault
+        for index, entry in enumerate(book.catalogue)
+        if (fault := _count_fault(book.fillers_doc.at(("fillers", index, "pages")), entry, takes))
+    ]
     if faults:
         raise BadInput(*faults)
     counts = {entry.id: _counts(entry, takes) for entry in book.catalogue}
@@ -45,10 +49,9 @@ def _counts(entry: FillerEntry, takes: Mapping[str, int]) -> tuple[int, ...]:
     return (1,) if entry.page else ()
 
 
-def _count_fault(book: Book, entry: FillerEntry, takes: Mapping[str, int]) -> str | None:
+def _count_fault(at: str, entry: FillerEntry, takes: Mapping[str, int]) -> str | None:
     if entry.id not in takes:
         return None
-    at = book.fillers_doc.at(("fillers", book.catalogue.index(entry), "pages"))
     count = takes[entry.id]
     if count == 0:
         return f"{at}: the filler '{entry.id}' typesets no page. Put something in its source."

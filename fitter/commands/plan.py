@@ -9,13 +9,11 @@ from fitter.book.catalogue import needs_measuring
 from fitter.book.loader import Book, load_book
 from fitter.commands.output import put
 from fitter.commands.wishes import wishes_of
-from fitter.engines.engine import engine_of
 from fitter.errors import DONE, NOT_PASSED
 from fitter.pdf.pages import page_count
 from fitter.reports import voice as voices
 from fitter.reports.voice import Voice
 from fitter.steps.bindery import matter_of, offer_of, offer_without_book
-from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit_counts
 from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.fold.bindery import Bindery
@@ -82,6 +80,9 @@ def _without_pdf(book: Book, pages: int) -> tuple[Draft, dict[str, int]]:
 
 
 def _from_pdf(book: Book, voice: Voice) -> tuple[Draft, dict[str, int]]:
+    from fitter.engines.engine import engine_of
+    from fitter.steps.draft import read_draft
+
     engine = engine_of(book)
     if book.output.is_file() and engine.record(book) is None:
         voice.warn("the PDF has no record beside it, so all its pages count as text pages.")

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from fitter.book.catalogue import fillers_of
 from fitter.book.loader import Book
 from fitter.errors import BadInput
 from fitter.steps.bindery import bindery_of
-from fitter.steps.draft import DraftBuild
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.plan import Draft, Plan, make_plan
+
+if TYPE_CHECKING:
+    from fitter.steps.draft import DraftBuild
 
 
 def fit(book: Book, draft: DraftBuild, bindery: Bindery | None = None) -> Plan:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from fitter.trade.fill.fill import Entry, Tie, fill
@@ -142,14 +143,14 @@ def _least_even(fillers: Iterable[Filler]) -> int:
 
 def catalogue_faults(fillers: Sequence[Filler]) -> list[str]:
     """One sentence for each contradiction in the catalogue; none if all is well."""
-    ids = [filler.id for filler in fillers]
-    faults = [f"filler {id_!r} stands twice" for id_ in dict.fromkeys(ids) if ids.count(id_) > 1]
+    ids = Counter(filler.id for filler in fillers)
+    faults = [f"filler {id_!r} stands twice" for id_, times in ids.items() if times > 1]
     for filler in fillers:
-        faults.extend(_faults(filler, set(ids)))
+        faults.extend(_faults(filler, ids))
     return faults or list(_contradictions(required(fillers)))
 
 
-def _faults(filler: Filler, ids: set[str]) -> Iterator[str]:
+def _faults(filler: Filler, ids: Container[str]) -> Iterator[str]:
     for word, others in (("needs", filler.needs), ("excludes", filler.excludes)):
         for other in others:
             if other not in ids:
