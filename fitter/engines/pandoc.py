@@ -16,10 +16,8 @@ from fitter.errors import BadInput, ProgramFailed
 
 Version = tuple[int, ...]
 
-OLDEST: dict[str, Version] = {
-    "latex": (2, 17),
-    "typst": (3, 6, 1),
-}  # the first to leave quotation marks alone
+# Before, the Typst writer guesses quotation marks (until 3.5) or loses citations (3.6.1).
+OLDEST: dict[str, Version] = {"latex": (2, 17), "typst": (3, 8, 2)}
 _SPELT = {"latex": "LaTeX", "typst": "Typst"}
 _MISSING_IMAGE = re.compile(r"Could not fetch resource '?(?P<name>.+?)'?:? ")
 _NOTE_TWICE = re.compile(r"Duplicate note reference")

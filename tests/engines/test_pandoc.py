@@ -19,8 +19,8 @@ MakeBook = Callable[..., BookFolder]
 
 
 def test_the_two_pandocs_are_the_two_that_are_promised() -> None:
-    # Debian 12 has 2.17; pypandoc-binary brings 3.6.1 with its release 1.15 and newer ones since
-    # (read from the programs themselves).
+    # Debian 12 has 2.17; pypandoc-binary brings 3.9 with its release 1.17 (read from the programs
+    # themselves).
     found = {name: version_of(path) for name, path in both_pandocs().items()}
     assert OLDEST["latex"] <= found["system"] < OLDEST["typst"] <= found["packaged"]
 
@@ -49,7 +49,7 @@ def test_an_old_pandoc_alone_is_named_with_the_remedy(monkeypatch: pytest.Monkey
     with pytest.raises(ProgramFailed) as raised:
         find_pandoc("typst")
     said = str(raised.value)
-    assert "pandoc is 2.17" in said and "3.6.1 or newer is needed" in said
+    assert "pandoc is 2.17" in said and "3.8.2 or newer is needed" in said
     assert "pip install 'book-fitter[embedded]'" in said
 
 
