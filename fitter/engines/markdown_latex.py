@@ -56,7 +56,8 @@ def record(book: Book) -> Record | None:
         file, line = opened[-1].place if opened else ("", 0)
         return replace(page, file=file, line=line)
 
-    return replace(told, pages=tuple(origin(*page) for page in enumerate(told.pages, 1)))
+    pages = tuple(origin(*page) for page in enumerate(told.pages, 1))
+    return replace(told, pages=pages, lost=tuple((what, "the book") for what, _ in told.lost))
 
 
 def text(book: Book, _: Sequence[Sheet]) -> TextRecord:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+import shutil
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -11,6 +12,10 @@ from typing import Any
 
 import pytest
 
+from fitter.book.loader import load_book
+from fitter.engines.engine import engine_of
+from fitter.steps.trials import Wish, bench
+from fitter.trade.tighten.text import Chapter
 from tests.conftest import BookFolder, paragraph
 
 MakeBook = Callable[..., BookFolder]
@@ -157,3 +162,51 @@ def test_every_fault_is_seen_where_it_is(make_markdown_book: MakeBook, engine: s
     assert "short last page" in kinds
     for each in report["faults"]:
         assert each["file"].endswith(".md") and each["line"] > 0
+
+
+def squeezable(folder: BookFolder, lines: int) -> BookFolder:
+    """A book of single leaves, thirteen pages of text, whose first chapter ends with such lines."""
+    pairs = [(paragraph(100 + i), paragraph(200 + i)) for i in range(24)]
+    long = [" ".join(pair[: 1 + i % 2]) for i, pair in enumerate(pairs)]
+    return folder.write(
+        "chapters/1.md", "\n\n".join(["# Crossing 1", *long, *SHORT_LINES[:lines]]) + "\n"
+    )
+
+
+def test_through_latex_paragraphs_are_set_a_line_shorter(make_markdown_book: MakeBook) -> None:
+    front = "---\nclassoption: [openany, oneside]\n---\n\n# Preface {.unnumbered}\n\nWhy.\n"
+    folder = make_markdown_book(
+        "pdflatex", "binding: {style: cut-sheet}\nrules: {key-missing: off}\n",
+        lengths=(1, 12), front=front,
+    )  # fmt: skip
+    (folder.folder / "fillers.yaml").unlink()
+    first = {each.title: each for each in tightened_text(squeezable(folder, 0))}["Crossing 1"]
+    squeezable(folder, first.full - first.lines + 1)
+    before = digests(folder)
+    report, _ = tightened(folder, "--apply")
+    assert digests(folder) == before
+    chosen = report["paragraphs"]["chosen"]
+    assert [each["file"] for each in chosen] == ["chapters/1.md"]
+    inserts = (folder.folder / "book-inserts.tex").read_text()
+    assert inserts.count("\\fitterShorter{build/book.tex}") == len(chosen)
+    for _ in range(2):
+        built = folder.fitter("build", "--format", "json")
+        assert built.status == 0, built.err + built.out
+        assert built.report["plan"]["text_pages"] == report["text_pages"] - 1
+        shutil.rmtree(folder.folder / "build")  # the choice outlives what is built
+    number = chosen[0]["line"] - 1
+    text = (folder.folder / "chapters/1.md").read_text().splitlines()
+    text[number] = "Well. " + text[number]
+    folder.write("chapters/1.md", "\n".join(text) + "\n")
+    assert (
+        "a paragraph of the book that was tightened reads otherwise"
+        in folder.fitter("build").err
+    )
+
+
+def tightened_text(folder: BookFolder) -> tuple[Chapter, ...]:
+    """The chapters of a draft as the tool reads them."""
+    book = load_book(folder.folder)
+    engine = engine_of(book)
+    with bench(book, engine, lambda text: None, 1) as drafts:
+        return drafts.first(Wish()).text.chapters
