@@ -87,10 +87,11 @@ def _opening(seen: Opening, headings: Sequence[_Heading]) -> Opening:
     """A chapter by the heading it was made of; contents and the like are made of none."""
     here = (each for each in headings if each.begins < seen.line <= each.ends)
     heading = next(here, None)
+    read = (seen.file, seen.line)
     if heading is None:
-        return replace(seen, file="", line=0)
+        return replace(seen, file="", line=0, read=read)
     file, line = heading.place
-    return replace(seen, file=file, line=line, title=heading.words)
+    return replace(seen, file=file, line=line, title=heading.words, read=read)
 
 
 def _paragraph(seen: ParagraphSeen, place: Place | None) -> ParagraphSeen:

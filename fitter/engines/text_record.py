@@ -31,7 +31,8 @@ class Body:
 class Opening:
     """A chapter or a part: where it begins in the source and on which page.
 
-    `file` is "" where no source has it, `title` where only the source and the page tell it.
+    `file` is "" where no source has it, `title` where only the source and the page tell it; `read`
+    is the file and line that TeX read, where pandoc made them.
     """
 
     kind: str
@@ -40,6 +41,7 @@ class Opening:
     line: int
     page: int
     title: str = ""
+    read: tuple[str, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,14 +36,16 @@ def identify(book: Book, text: Text) -> dict[int, Passage]:
 
 def identify_chapters(book: Book, text: Text) -> dict[int, Passage]:
     """The name of each chapter that can be known again, by its place among chapters and parts."""
-    files = {name: _blocks_by_line(book, name) for name in {each.file for each in text.chapters}}
+    names_read = {each.read_at[0] for each in text.chapters}
+    files = {name: _blocks_by_line(book, name) for name in names_read}
     counted: Counter[tuple[str, str]] = Counter()
     names = {}
     for place, chapter in enumerate(text.chapters):
-        block = files[chapter.file].get(chapter.line)
+        name, line = chapter.read_at
+        block = files[name].get(line)
         if chapter.kind != "chapter" or block is None:
             continue
-        known_by = (chapter.file, block.digest)
+        known_by = (name, block.digest)
         counted[known_by] += 1
         if block.readable:
             names[place] = Passage(*known_by, counted[known_by])
@@ -60,10 +62,10 @@ def missing(book: Book, passages: tuple[Passage, ...]) -> tuple[Passage, ...]:
 
     What pandoc makes of Markdown may be out of date here: TeX tells what it does not find in it.
     """
-    names = {each.file for each in passages}
-    files = {name: {block.digest for block in _blocks(book, name)} for name in names}
     if book.markdown:
         return ()
+    names = {each.file for each in passages}
+    files = {name: {block.digest for block in _blocks(book, name)} for name in names}
     return tuple(each for each in passages if each.text not in files[each.file])
 
 

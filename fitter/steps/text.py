@@ -82,6 +82,7 @@ def _chapters(
             lines=lines_on_page(base, body.top, leading) if base else 0,
             full=lines_on_page(body.top + body.height, body.top, leading),
             kind=opening.kind,
+            read=opening.read,
         )
 
 

@@ -199,8 +199,7 @@ def test_through_latex_paragraphs_are_set_a_line_shorter(make_markdown_book: Mak
     text[number] = "Well. " + text[number]
     folder.write("chapters/1.md", "\n".join(text) + "\n")
     assert (
-        "a paragraph of the book that was tightened reads otherwise"
-        in folder.fitter("build").err
+        "a paragraph of the book that was tightened reads otherwise" in folder.fitter("build").err
     )
 
 

@@ -43,7 +43,8 @@ class Paragraph:
 class Chapter:
     """A chapter or part: its pages, the lines on the last one, the lines a full page holds.
 
-    `matter` is "front", "main", "back", or "" where the source does not say.
+    `matter` is "front", "main", "back", or "" where the source does not say. `read` is the file and
+    line that the engine read, where that is not the author's.
     """
 
     title: str
@@ -55,6 +56,12 @@ class Chapter:
     lines: int
     full: int
     kind: str = "chapter"
+    read: tuple[str, int] | None = None
+
+    @property
+    def read_at(self) -> tuple[str, int]:
+        """The file and line where the engine read it."""
+        return self.read or (self.file, self.line)
 
     @property
     def pages(self) -> int:
