@@ -12,12 +12,16 @@ def main() -> None:
     gc.set_threshold(200_000)  # loading modules makes 80,000 objects that stay, and no garbage
     # Pydantic would look through every installed package for plugins of its own.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
-    from fitter.cli import run
-
     for told in (signal.SIGTERM, signal.SIGHUP):
         if signal.getsignal(told) == signal.SIG_DFL:  # else whoever started us wants it ignored
             signal.signal(told, signal.default_int_handler)
-    status = run(sys.argv[1:])
+    try:
+        from fitter.cli import run
+
+        status = run(sys.argv[1:])
+    except KeyboardInterrupt:  # while modules were loaded
+        print("fitter: interrupted. Your files are as they were.", file=sys.stderr)
+        status = 130
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(OSError, ValueError):
             stream.flush()

@@ -104,17 +104,14 @@ def test_two_workers_of_dask_stopped_and_taken_up_again(
     backlist.write("check_list.py", script)
     lines = recipe(HEADING, "sh").splitlines()
     scheduler, worker, check = (line.split("#")[0].strip(" &") for line in lines[1:])
-    start(scheduler)
-    workers = [start(worker), start(worker)]
-    first = start(check)
+    all_of_it = (scheduler, worker, worker, check)
+    running = [start(command) for command in all_of_it]
     wait_for_lines(backlist.folder / "reports", 3)
-    for process in (first, *workers):
+    for process in running:
         ended(process)
     judged = {file: file.read_bytes() for file in (backlist.folder / "reports").iterdir()}
     assert not (backlist.folder / "report.jsonl").exists()
-    for _ in workers:
-        start(worker)
-    assert start(check).wait(120) == 1
+    assert [start(command) for command in all_of_it][-1].wait(120) == 1
     for file, before in judged.items():
         assert file.read_bytes().startswith(before[: before.rfind(b"\n") + 1])
     assert verdicts(backlist.folder, "report.jsonl") == as_by_one(backlist)
