@@ -99,3 +99,16 @@ def test_the_imprint_and_the_keys(book_folder: BookFolder, run: Callable[..., st
     assert "4 5 6 7 8 9 10\n" in said
     assert "1 3 5 7 9 10 8 6 4 2   30 29 28 27 26\n" in said
     assert "1 2 3 4 5 6 7 8 9 10   QX   30 29 28 27 26\n" in said
+
+
+@pytest.mark.parametrize("engine", ["typst", "pdflatex"])
+def test_the_settings_of_a_markdown_book(
+    make_markdown_book: Callable[..., BookFolder], engine: str
+) -> None:
+    heading = "In a Markdown book"
+    settings = f"binding: {{gathering: 16}}\n{recipe(heading, 'yaml')}"
+    book = make_markdown_book(engine, settings, (9, 5), front=recipe(heading, "markdown"))
+    tried = book.fitter("tighten", "--try", "--extent", "16", "--format", "json").report
+    assert tried["settings"]["unused"] == []
+    assert tried["drafts"] > 2
+    assert tried["settings"]["failed"] == []

@@ -19,6 +19,10 @@ from fitter.trade.tighten.lines import Line, Sheet
 
 NEAR = 1.0  # points: a mark lies on the base line, or at the edge of its line
 HANGS = 0.5  # of the type size: a space and a full stop may hang so far into the margin
+_COLUMNS = (
+    "Pages of several columns: where Typst sets the book, 'fitter tighten' counts the lines of one "
+    "column only. Set it through LaTeX, or take the columns out."
+)
 _WORDS = ("body", "foot", "opens", "text")
 
 Told = Mapping[str, Any]
@@ -100,9 +104,11 @@ def read(book: Book, sheets: Sequence[Sheet]) -> TextRecord:
     for word, arguments in lines:
         if word in of:
             of[word].append(arguments)
-    bodies = {int(page): _body(*map(float, rest)) for page, *rest in of["body"]}
-    if not bodies:
+    if not of["body"]:
         raise BadInput(f"{book.from_source(book.record)}: the draft recorded nothing of its text.")
+    if any(columns != "1" for *_, columns in of["body"]):
+        raise BadInput(_COLUMNS)
+    bodies = {int(page): _body(*map(float, rest)) for page, *rest, _ in of["body"]}
     feet = {int(page): float(y) for page, y in reversed(of["foot"])}
     pages = [_text_lines(sheet, bodies.get(i), feet.get(i)) for i, sheet in enumerate(sheets, 1)]
     marked = [_marked(*arguments) for arguments in of["text"]]
@@ -118,7 +124,7 @@ def read(book: Book, sheets: Sequence[Sheet]) -> TextRecord:
     )
 
 
-def _body(left: float, top: float, width: float, height: float, _columns: float) -> Body:
+def _body(left: float, top: float, width: float, height: float) -> Body:
     return Body(left, top, width, height, width, 0.0)
 
 

@@ -197,3 +197,13 @@ def test_a_paragraph_set_narrower_takes_fewer_lines(
             wanted = (was.lines - 1 + was.fill) / times
             assert now.lines == pytest.approx(wanted + 0.5, abs=1.0)
             assert now.lines < was.lines
+
+
+def test_lines_side_by_side_are_refused(make_markdown_book: MakeBook) -> None:
+    folder = make_markdown_book(lengths=(3,))
+    folder.write(
+        "chapters/1.md", "`#set page(columns: 2)`{=typst}\n\n# Crossing 1\n\nTwo columns.\n"
+    )
+    ran = folder.fitter("tighten", "--quick")
+    assert ran.status == 2
+    assert "several columns" in ran.err

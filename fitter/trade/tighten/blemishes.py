@@ -37,7 +37,7 @@ def new_blemishes(before: Text, after: Text, fewest: int = FEWEST_LINES) -> list
 def _last_pages(text: Text, fewest: int) -> Iterator[Blemish]:
     for each in text.chapters:
         if each.pages > 1 and each.lines < fewest:
-            words = f"{each.lines} on the last page of '{each.title}'"
+            words = f"{each.lines} of {each.full} lines: {each.title}"
             yield Blemish("short last page", each.last, each.file, each.line, words)
 
 
