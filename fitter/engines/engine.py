@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
@@ -12,11 +12,13 @@ from fitter.engines.fillers import latex_bodies
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
 from fitter.engines.sketch import sketch
-from fitter.engines.text_record import TextRecord, read_text_record
 from fitter.errors import BadInput
 from fitter.inserts import latex as latex_inserts
 from fitter.inserts.content import Inserts
-from fitter.trade.tighten.lines import Sheet
+
+if TYPE_CHECKING:
+    from fitter.engines.text_record import TextRecord
+    from fitter.trade.tighten.lines import Sheet
 
 
 class Build(Protocol):
@@ -121,6 +123,8 @@ def _by_the_author(engine: Engine) -> Engine:
 
 
 def _latex_text(book: Book, _: Sequence[Sheet]) -> TextRecord:
+    from fitter.engines.text_record import read_text_record
+
     return read_text_record(book.record, book.output.with_suffix(".log"))
 
 

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import io
-
-from rich.box import SIMPLE_HEAD
-from rich.console import Console
-from rich.table import Table
-from rich.text import Text
+from typing import TYPE_CHECKING
 
 from fitter.reports.voice import is_styled
+
+if TYPE_CHECKING:
+    from rich.table import Table
+    from rich.text import Text
 
 WIDTH = 80
 
 
 def new_table() -> Table:
     """The one look of our tables: a line below the headings, two spaces between columns."""
+    from rich.box import SIMPLE_HEAD
+    from rich.table import Table
+
     return Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0))
 
 
@@ -26,10 +29,16 @@ def shown(table: Table) -> str:
 
 def styled(text: str, style: str) -> str:
     """Words in a style such as "bold red", where `is_styled`."""
-    return _printed(Text(text, style))
+    if not is_styled():
+        return text
+    from rich.text import Text
+
+    return _printed(Text(text, style), soft_wrap=True)
 
 
-def _printed(what: Table | Text) -> str:
+def _printed(what: Table | Text, *, soft_wrap: bool = False) -> str:
+    from rich.console import Console
+
     out = io.StringIO()
     colours = is_styled()
     Console(
@@ -38,5 +47,5 @@ def _printed(what: Table | Text) -> str:
         force_terminal=colours,
         color_system="standard" if colours else None,
         highlight=False,
-    ).print(what, soft_wrap=isinstance(what, Text))
+    ).print(what, soft_wrap=soft_wrap)
     return "\n".join(line.rstrip() for line in out.getvalue().splitlines())

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
+from typing import TYPE_CHECKING
 
 from fitter.book.loader import Book
 from fitter.inserts.blocks import Block, blocks
 from fitter.inserts.chosen import Passage
-from fitter.trade.tighten.text import Paragraph, Text
+
+if TYPE_CHECKING:
+    from fitter.trade.tighten.text import Paragraph, Text
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._/+-]*")
 _COMMAND = re.compile(r"\\[A-Za-z]+\*?")
