@@ -13,14 +13,17 @@ import pickle
 import resource
 import signal
 import traceback
-from collections.abc import Callable
-from functools import wraps
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial, wraps
 from pathlib import Path
 from typing import Any, ParamSpec, TypeVar, cast
 
 from fitter.errors import BadInput, Fault
 from fitter.pdf.document import StrPath, load_library
 
+AT_ONCE = 2  # processes that read one PDF; more of them open it more often than they help
+SMALL = 50_000  # bytes; such a file is read before a second process has started
 SECONDS_A_PAGE = 8.0  # of the processor; so long may one page take
 SECONDS_GAINED = 1.0  # each page begun adds to what is left, up to SECONDS_A_PAGE
 MEMORY = 3 << 30  # bytes
@@ -30,6 +33,7 @@ _OUT_OF_MEMORY = ("malloc", "memory", "cannot allocate")
 P = ParamSpec("P")
 R = TypeVar("R")
 _inside = False
+_alone = False
 _page_in_hand: mmap.mmap | None = None  # shared with the process apart, which notes it there
 _NONE = bytes(4)
 
@@ -78,7 +82,40 @@ def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
     if _inside:
         return work()
     load_library()  # loaded before the fork, it is loaded once
-    return cast(R, _answer(os.fspath(pdf), *_forked(work)))
+    return _read(pdf, [work])[0]
+
+
+def read_in_parts(pdf: StrPath, work: Callable[[int, int], R]) -> list[R]:
+    """Do `work(part, parts)` for each part from 0, at the same time, each in a process of its own.
+
+    There is one part alone where there is no other core, or work enough for it.
+    """
+    if _inside:
+        return [work(0, 1)]
+    load_library()
+    parts = 1 if _alone or _is_small(pdf) else min(AT_ONCE, cores())
+    return _read(pdf, [partial(work, part, parts) for part in range(parts)])
+
+
+def read_alone() -> None:
+    """Have this process read every PDF in one part: others beside it use the other cores."""
+    global _alone  # noqa: PLW0603
+    _alone = True
+
+
+def cores() -> int:
+    """Those this process may use; not every system tells."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed else os.cpu_count() or 1
+
+
+def _is_small(pdf: StrPath) -> bool:
+    path = Path(pdf)
+    return not path.is_file() or path.stat().st_size < SMALL
+
+
+def _read(pdf: StrPath, works: Sequence[Callable[[], R]]) -> list[R]:
+    return [cast(R, _answer(os.fspath(pdf), ended)) for ended in _forked(works)]
 
 
 def page_begun(page: int = 0) -> None:
@@ -90,31 +127,64 @@ def page_begun(page: int = 0) -> None:
         signal.setitimer(signal.ITIMER_PROF, min(left + SECONDS_GAINED, SECONDS_A_PAGE))
 
 
-def _forked(work: Callable[[], object]) -> tuple[bytes, int]:
-    """What the work said, pickled, and the signal that ended it early, or 0."""
-    global _page_in_hand  # noqa: PLW0603
-    _page_in_hand = mmap.mmap(-1, len(_NONE))
-    out, into = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(out)
-        _work(work, into)
-    os.close(into)
+@dataclass(slots=True)
+class _Child:
+    """A process at work: its number, where its answer comes from, the page it has in hand."""
+
+    process: int
+    out: int
+    page: mmap.mmap
+
+
+@dataclass(frozen=True, slots=True)
+class _Ended:
+    """What a process said, pickled; the signal that ended it early, or 0; its last page, or 0."""
+
+    said: bytes
+    by: int
+    page: int
+
+
+def _forked(works: Sequence[Callable[[], object]]) -> list[_Ended]:
+    """All works at the same time; when one of them cannot be heard to its end, all are stopped."""
+    children: list[_Child] = []
+    ended: list[_Ended] = []
     try:
-        with os.fdopen(out, "rb") as pipe:
-            said = pipe.read()
-        _, status = os.waitpid(child, 0)
+        children += (_begun(work) for work in works)
+        while children:
+            ended.append(_heard(children[0]))
+            del children[0]
     except BaseException:
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
+        for child in children:
+            os.kill(child.process, signal.SIGKILL)
+            os.waitpid(child.process, 0)
         raise
-    return said, os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
+    return ended
 
 
-def _work(work: Callable[[], object], into: int) -> None:
+def _begun(work: Callable[[], object]) -> _Child:
+    page = mmap.mmap(-1, len(_NONE))
+    out, into = os.pipe()
+    process = os.fork()
+    if process == 0:
+        os.close(out)
+        _work(work, into, page)
+    os.close(into)
+    return _Child(process, out, page)
+
+
+def _heard(child: _Child) -> _Ended:
+    with os.fdopen(child.out, "rb") as pipe:
+        said = pipe.read()
+    _, status = os.waitpid(child.process, 0)
+    by = os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
+    return _Ended(said, by, int.from_bytes(child.page[:]))
+
+
+def _work(work: Callable[[], object], into: int, page: mmap.mmap) -> None:
     """The whole life of the process apart; it never returns."""
-    global _inside  # noqa: PLW0603
-    _inside = True
+    global _inside, _page_in_hand
+    _inside, _page_in_hand = True, page
     try:
         _limit()
         said = pickle.dumps(_outcome(work))
@@ -162,18 +232,18 @@ def _is_the_library_s(error: Exception) -> bool:
     return bool(frames) and "pymupdf" in Path(frames[-1].filename).parts
 
 
-def _answer(name: str, said: bytes, ended_by: int) -> object:
-    page = int.from_bytes(_page_in_hand or _NONE) or None
+def _answer(name: str, ended: _Ended) -> object:
+    page = ended.page or None
     where = f"page {page}" if page else "a page"
     kind: str
     value: Any
-    if ended_by == signal.SIGPROF:
+    if ended.by == signal.SIGPROF:
         raise GivenUp(
             page,
             f"{name}: {where} takes more than {SECONDS_A_PAGE:g} seconds to read and was given "
             "up. Save the PDF anew with another program, or simplify what is drawn there.",
         )
-    kind, value = pickle.loads(said) if said else ("broken", None)
+    kind, value = pickle.loads(ended.said) if ended.said else ("broken", None)
     match kind:
         case "result":
             return value
@@ -193,5 +263,5 @@ def _answer(name: str, said: bytes, ended_by: int) -> object:
     raise GivenUp(
         page,
         f"{name}: the PDF is so damaged that reading it broke off{(page and f' on {where}') or ''} "
-        f"(signal {ended_by}). Save it anew, or make it again.",
+        f"(signal {ended.by}). Save it anew, or make it again.",
     )

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
-from fitter.pdf.apart import apart, around_bad_pages, page_begun
+from fitter.pdf.apart import apart, around_bad_pages, page_begun, read_in_parts
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
@@ -51,29 +52,52 @@ def read_verdicts(path: StrPath, marks: Marks) -> Reading:
     )
 
 
-@apart
 def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Reading:
     unread = dict(given_up)
+    pages: list[Page] = []
+    for some, faults in read_in_parts(path, partial(_look, path, given_up)):
+        pages += some
+        unread |= faults
+    return _judge(path, marks, sorted(pages, key=lambda page: page.page), unread)
+
+
+def _look(
+    path: StrPath, given_up: Mapping[int, str], part: int, parts: int
+) -> tuple[list[Page], dict[int, str]]:
+    """Every page of a part, and those that could not be read, each with a sentence why."""
+    unread = dict(given_up)
     with opened(path) as document:
+        numbers = range(1 + part, len(document) + 1, parts)
+        return [_read(path, document, number, _page, unread) for number in numbers], unread
 
-        def read(number: int, how: Look) -> Page:
-            if number not in unread:
-                page_begun(number)
-                try:
-                    page = document[number - 1]
-                    trim = trim_of(page)
-                    return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
-                except (RuntimeError, ValueError) as fault:
-                    unread[number] = f"{path}: page {number} cannot be read: {fault}."
-            return Page(number, None, Size(0, 0), full=True)
 
-        pages = [read(number, _page) for number in range(1, len(document) + 1)]
-        closer = {
-            number: read(number, _with_ink if ink else _with_words)
-            for number, ink in look_closer_at(pages).items()
-        }
+@apart
+def _judge(path: StrPath, marks: Marks, pages: list[Page], unread: dict[int, str]) -> Reading:
+    """Look closer where that is needed, and come to the verdicts."""
+    wanted = look_closer_at(pages)
+    closer: dict[int, Page] = {}
+    if wanted:
+        with opened(path) as document:
+            for number, ink in wanted.items():
+                how = _with_ink if ink else _with_words
+                closer[number] = _read(path, document, number, how, unread)
     found = verdicts(pages, closer, marks)
     return Reading(found, tuple(page.size for page in pages), unread)
+
+
+def _read(
+    path: StrPath, document: pymupdf.Document, number: int, how: Look, unread: dict[int, str]
+) -> Page:
+    """One page; if it cannot be read, `unread` gets a sentence and the page counts as printed."""
+    if number not in unread:
+        page_begun(number)
+        try:
+            page = document[number - 1]
+            trim = trim_of(page)
+            return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
+        except (RuntimeError, ValueError) as fault:
+            unread[number] = f"{path}: page {number} cannot be read: {fault}."
+    return Page(number, None, Size(0, 0), full=True)
 
 
 def _folio(page: pymupdf.Page) -> str | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import ctypes
-import os
 import signal
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -14,6 +13,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from fitter.errors import Fault
+from fitter.pdf.apart import cores, read_alone
 from fitter.trade.gate.judged import Judged
 
 
@@ -32,7 +32,7 @@ _SET_DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of Linux, prctl(2)
 
 def judge_all(shelf: Sequence[Path], judge: Judge) -> Iterator[Judged | Refused]:
     """Judge every one, in the order of the shelf; `judge` and what it takes must be picklable."""
-    at_once = min(_cores(), len(shelf))
+    at_once = min(cores(), len(shelf))
     if at_once < 2:
         yield from (outcome(judge, path) for path in shelf)
         return
@@ -48,17 +48,12 @@ def outcome(judge: Judge, path: Path) -> Judged | Refused:
         return Refused(str(path), fault.sentences, fault.status)
 
 
-def _cores() -> int:
-    """Those this process may use; not every system tells."""
-    allowed = getattr(os, "sched_getaffinity", None)
-    return len(allowed(0)) if allowed else os.cpu_count() or 1
-
-
 def _end_at_once() -> None:
     """An interruption ends the process without a word; the one that started it does the talking.
 
     And when that one is killed, its workers end with it, where the system can see to that.
     """
+    read_alone()
     for told in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
         signal.signal(told, signal.SIG_DFL)
     with contextlib.suppress(OSError, AttributeError):

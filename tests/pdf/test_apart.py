@@ -12,7 +12,7 @@ import pytest
 
 from fitter.errors import BadInput, CannotFit
 from fitter.pdf import apart as module
-from fitter.pdf.apart import apart, page_begun
+from fitter.pdf.apart import apart, page_begun, read_in_parts
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,3 +107,37 @@ def test_a_fault_comes_back_as_it_is() -> None:
 def test_a_bug_of_ours_stays_one() -> None:
     with pytest.raises(RuntimeError, match="has no len"):
         has_a_bug(Path("a.pdf"))
+
+
+def in_parts(path: Path) -> list[tuple[int, int, int]]:
+    return read_in_parts(path, lambda part, parts: (part, parts, os.getpid()))
+
+
+def test_a_large_file_is_read_in_parts_each_in_a_process_of_its_own(tmp_path: Path) -> None:
+    path = tmp_path / "large.pdf"
+    path.write_bytes(bytes(module.SMALL))
+    found = in_parts(path)
+    parts = min(module.AT_ONCE, module.cores())
+    assert [(part, of) for part, of, _ in found] == [(part, parts) for part in range(parts)]
+    assert len({process for *_, process in found} - {os.getpid()}) == parts
+
+
+def test_a_small_file_is_read_in_one_part(tmp_path: Path) -> None:
+    path = tmp_path / "small.pdf"
+    path.write_bytes(b"%PDF-1.7")
+    assert [(part, of) for part, of, _ in in_parts(path)] == [(0, 1)]
+
+
+def test_a_part_that_crashes_is_told_with_its_page(tmp_path: Path) -> None:
+    path = tmp_path / "large.pdf"
+    path.write_bytes(bytes(module.SMALL))
+
+    def work(part: int, parts: int) -> int:
+        page_begun(part + 1)
+        if part == parts - 1:
+            os.kill(os.getpid(), signal.SIGSEGV)
+        return part
+
+    with pytest.raises(module.GivenUp, match="broke off on page") as told:
+        read_in_parts(path, work)
+    assert told.value.page == min(module.AT_ONCE, module.cores())
