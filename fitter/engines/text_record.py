@@ -88,7 +88,10 @@ def read_text_record(record: Path, log: Path) -> TextRecord:
             record.read_text("utf-8", "replace"), log.read_text("utf-8", "replace")
         )
     except FileNotFoundError as error:
-        raise BadInput(f"{error.filename}: the draft left no such file.") from None
+        raise BadInput(
+            f"{Path(error.filename).name}: the draft left no such file beside the PDF, which is to "
+            "tell of the text. Have TeX run in the PDF's folder."
+        ) from None
     except (ValueError, TypeError, IndexError, OverflowError):
         raise BadInput(f"{record.name}: this record of the text makes no sense.") from None
 

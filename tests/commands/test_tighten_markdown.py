@@ -6,6 +6,7 @@ import hashlib
 import re
 import shutil
 import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -16,7 +17,8 @@ from fitter.book.loader import load_book
 from fitter.engines.engine import engine_of
 from fitter.steps.trials import Wish, bench
 from fitter.trade.tighten.text import Chapter
-from tests.conftest import BookFolder, paragraph
+from tests.conftest import BookFolder, packaged_pandoc, paragraph, path_with
+from tests.engines.test_own_build import DEFAULTS
 
 MakeBook = Callable[..., BookFolder]
 ENGINES = ("typst", "pdflatex", "lualatex", "xelatex")
@@ -209,3 +211,31 @@ def tightened_text(folder: BookFolder) -> tuple[Chapter, ...]:
     engine = engine_of(book)
     with bench(book, engine, lambda text: None, 1) as drafts:
         return drafts.first(Wish()).text.chapters
+
+
+def test_a_typst_book_of_ones_own_build(make_markdown_book: MakeBook, tmp_path: Path) -> None:
+    script = (
+        "mkdir -p build && pandoc front.md chapters/*.md --standalone --output=build/book.typ "
+        '--lua-filter="$FITTER_FILTER" --variable margin.x=20mm && '
+        f"{sys.executable} -c 'import typst; "
+        'typst.compile("build/book.typ", output="build/book.pdf", root=".")\''
+    )
+    folder = make_markdown_book(settings="binding: {gathering: 16}\nbuild: [sh, own.sh]\n")
+    folder.write("own.sh", script)
+    yaml = (folder.folder / "book.yaml").read_text().replace("trim: 129 x 198 mm\n", "")
+    folder.write("book.yaml", yaml)
+    path = path_with(tmp_path / "bin", pandoc=packaged_pandoc())
+    ran = folder.fitter("tighten", "--format", "json", PATH=path)
+    assert ran.status == 0, ran.err
+    proved = [each["title"] for each in ran.report["chapters"] if each["proved"]]
+    assert {"Crossing 1", "Crossing 4"} <= set(proved)
+
+
+def test_where_pandoc_hides_what_tex_tells_it_is_said(make_markdown_book: MakeBook) -> None:
+    folder = make_markdown_book(
+        "pdflatex", "binding: {gathering: 16}\nbuild: [pandoc, -d, own.yaml]\n"
+    )
+    folder.write("own.yaml", DEFAULTS.replace("ENGINE", "pdflatex")).write("build/keep", "")
+    ran = folder.fitter("tighten")
+    assert ran.status == 2
+    assert "book.log: the draft left no such file beside the PDF" in ran.err
