@@ -15,13 +15,12 @@ MOST_ROUNDS = 6
 
 @dataclass(slots=True)
 class _Case:
-    """One chapter under inquiry; `odd` are paragraphs that did not shrink as they should."""
+    """One chapter under inquiry."""
 
     chapter: Chapter
     index: int
     most: int
     pages: dict[int, int]
-    odd: frozenset[int] = frozenset()
 
     @property
     def tries(self) -> Tries:
@@ -67,7 +66,7 @@ def _round(
         widths: dict[int, float] = {}
         for case, lines in zip(cases, cuts, strict=True):
             if lines:
-                widths |= cut_widths(text.paragraphs_in(case.chapter), lines, case.odd) or {}
+                widths |= cut_widths(text.paragraphs_in(case.chapter), lines) or {}
         wishes.append(Wish(wish.chosen, widths, wish.edits))
     for one, tried in zip(wishes, bench.try_all(wishes), strict=True):
         if not tried.failed:

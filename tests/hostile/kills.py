@@ -31,6 +31,7 @@ ENDED = [sys.executable, str(ROOT / "tests/hostile/ended.py")]
 MOMENTS = 200
 SOURCE = r"""\documentclass{book}
 \usepackage{fitter}
+\advance\textheight\bookset[0]{text-height}\baselineskip
 \begin{document}
 \frontmatter\title{The Ferry}\author{N. N.}\maketitle
 \imprintkey
@@ -46,6 +47,7 @@ FILES = {
     "book.yaml": (
         "title: The Ferry\nsource: book.tex\nengine: pdflatex\nbinding: {gathering: 8}\n"
         "imprint: {year: 2026, key: {scheme: ascending, years: 5, printer: QX}}\n"
+        "settings: {text-height: {values: [-28, -14, 0], default: 0, dislike: 1}}\n"
     ),
     "printings.yaml": "printings:\n  - {printing: 1, year: 2026, printer: QX}  # the first\n",
     "fillers/bio.tex": "\\chapter*{About the Author}\nBorn by the river.\n",
@@ -58,6 +60,7 @@ COMMANDS = {
     "build": ["build"],
     "fit": ["fit"],
     "printing add": ["printing", "add", "--year", "2028", "--printer", "QX"],
+    "tighten": ["tighten", "--try", "--apply", "--extent", "24"],
 }
 
 

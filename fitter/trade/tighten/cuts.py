@@ -61,9 +61,7 @@ def _fresh(tries: Tries, wanted: Iterable[int]) -> tuple[int, ...]:
     return tuple(sorted({cut for cut in wanted if cut not in tries.pages and cut > 0}))
 
 
-def cut_widths(
-    paragraphs: Iterable[Paragraph], lines: int, avoid: frozenset[int] = frozenset()
-) -> dict[int, float] | None:
+def cut_widths(paragraphs: Iterable[Paragraph], lines: int) -> dict[int, float] | None:
     """How many times wider paragraphs must be to take `lines` fewer together, by their numbers.
 
     A trial draft sets them so wide, or their type so much narrower, as if words had gone. From the
@@ -73,7 +71,7 @@ def cut_widths(
     left = lines
     for paragraph in sorted(paragraphs, key=lambda each: -each.number):
         share = min(left, paragraph.lines - 1)
-        if share < 1 or paragraph.number in avoid or not 0 < paragraph.fill <= 1:
+        if share < 1 or not 0 < paragraph.fill <= 1:
             continue
         length = paragraph.lines - 1 + paragraph.fill
         widths[paragraph.number] = length / (paragraph.lines - share - 0.35)
