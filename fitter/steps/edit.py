@@ -14,6 +14,15 @@ from fitter.trade.tighten.edits import Edit
 from fitter.trade.tighten.text import Text
 from fitter.trade.tighten.tightening import Checked
 
+# As printed, and as it may be typed: quotes and dashes, in Markdown and for TeX.
+_TYPED = {
+    "\u2018": "(?:\u2018|'|`)",
+    "\u2019": "(?:\u2019|')",
+    "\u201c": '(?:\u201c|"|``)',
+    "\u201d": "(?:\u201d|\"|'')",
+    "\u2013": "(?:\u2013|--)",
+    "\u2014": "(?:\u2014|---)",
+}
 PADDING = " and so it went on and on"
 
 
@@ -77,10 +86,16 @@ def _tail(book: Book, edit: Edit) -> tuple[int, int] | None:
     lines = source.split(b"\n")
     start = sum(len(line) + 1 for line in lines[: block.first - 1])
     inside = b"\n".join(lines[block.first - 1 : block.last])
-    words = unicodedata.normalize("NFKC", edit.paragraph.ending).encode().split()
-    pattern = rb"\s*" + rb"\s+".join(re.escape(word) for word in words) + rb"(?=\s*\Z)"
+    words = unicodedata.normalize("NFKC", edit.paragraph.ending).split()
+    pattern = rb"\s*" + rb"\s+".join(map(_as_typed, words)) + rb"(?=\s*\Z)"
     match = re.search(pattern, inside)
     return (start + match.start(), start + match.end()) if match else None
+
+
+def _as_typed(word: str) -> bytes:
+    """A pattern for the ways in which a printed word may stand in the source."""
+    typed = "".join(_TYPED.get(char, re.escape(char)) for char in word)
+    return typed.replace(re.escape("..."), "(?:\\.\\.\\.|\u2026)").encode()
 
 
 def _edited(book: Book, name: str, changes: Sequence[_Change]) -> bytes:

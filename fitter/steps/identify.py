@@ -57,7 +57,8 @@ def identify_chapters(book: Book, text: Text) -> dict[int, Passage]:
 
 def block_of(book: Book, paragraph: Paragraph) -> Block | None:
     """The block of source lines in which a paragraph begins."""
-    return _blocks_by_line(book, paragraph.file).get(paragraph.line)
+    here = (each for each in _blocks(book, paragraph.file) if each.last >= paragraph.line)
+    return next((each for each in here if each.first <= paragraph.line), None)
 
 
 def missing(book: Book, passages: tuple[Passage, ...]) -> tuple[Passage, ...]:
@@ -92,15 +93,18 @@ def _letters(text: str) -> str:
 
 
 def _blocks_by_line(book: Book, name: str) -> dict[int, Block]:
+    """None for a file that TeX cannot name."""
+    if not _NAME.fullmatch(name):
+        return {}
     return {
         line: block for block in _blocks(book, name) for line in range(block.first, block.last + 1)
     }
 
 
 def _blocks(book: Book, name: str) -> list[Block]:
-    """The blocks of a file of the author's; none for what a build makes or TeX cannot name."""
+    """The blocks of a file of the author's; none for what a build makes."""
     path = (book.home / name).resolve()
-    if not _NAME.fullmatch(name) or not path.is_file() or path == book.inserts.resolve():
+    if not path.is_file() or path == book.inserts.resolve():
         return []
     made = book.output.parent.resolve()
     in_output = made != book.home.resolve() and path.is_relative_to(made)

@@ -85,7 +85,9 @@ def _search(settings: Sequence[Setting], tried: dict[Combination, Tried], aim: A
         each: None if one.failed else extent_of(one.text, aim.reached(one))
         for each, one in tried.items()
     }
-    return Search(settings, known, aim.reaches)
+    unused = _unused(settings, tried)
+    idle = frozenset(i for i, setting in enumerate(settings) if setting in unused)
+    return Search(settings, known, aim.reaches, idle)
 
 
 def _tell(

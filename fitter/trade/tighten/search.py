@@ -19,12 +19,14 @@ SLACKS = (0.0, 0.02, 0.04, 0.06, SLACK)
 class Search:
     """The state of a search: what was measured, and None for a draft that failed.
 
-    `reaches` judges a number of text pages; a measured draft carries its own verdict.
+    `reaches` judges a number of text pages; a measured draft carries its own verdict. The settings
+    at the places `idle` change nothing, and stay at their defaults.
     """
 
     settings: Sequence[Setting]
     known: Mapping[Combination, Extent | None]
     reaches: Callable[[int], bool]
+    idle: frozenset[int] = frozenset()
 
     @property
     def best(self) -> Combination | None:
@@ -147,7 +149,13 @@ class Search:
             for position in range(len(setting.values))
             if self._fails(i, position)
         ]
-        return [each for each in every if not any(each[i] == at for i, at in failed)]
+        start = defaults(self.settings)
+        return [
+            each
+            for each in every
+            if all(each[i] == start[i] for i in self.idle)
+            and not any(each[i] == at for i, at in failed)
+        ]
 
     @cached_property
     def _distances(self) -> dict[Combination, float]:

@@ -140,3 +140,13 @@ def test_drafts_that_contradict_each_other_prove_nothing() -> None:
     found = Search(allowed, known, lambda n: n <= 97)
     assert not found.one_way
     assert found.cheaper[1] == 0
+
+
+def test_a_setting_that_changes_nothing_is_combined_with_no_other() -> None:
+    allowed = settings(1, 2)
+    known = {
+        each: Extent(100 - each[0], (100.0 - each[0],), reached=each[0] == 3)
+        for each in combinations(allowed)
+    }
+    assert len(Search(allowed, known, lambda pages: pages <= 97).winners) == 4
+    assert Search(allowed, known, lambda pages: pages <= 97, frozenset({1})).winners == [(3, 0)]
