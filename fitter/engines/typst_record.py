@@ -7,7 +7,7 @@ from typing import Any
 
 from fitter.book.loader import Book
 from fitter.engines.headings import Place, heading_places
-from fitter.engines.typst_text import text_words
+from fitter.engines.typst_marks import text_words
 
 Told = Mapping[str, Any]
 

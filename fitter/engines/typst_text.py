@@ -1,4 +1,4 @@
-"""What a Typst draft records of its running text, and its lines counted in the PDF."""
+"""The running text of a Typst draft: what its record says, and its lines counted in the PDF."""
 
 from __future__ import annotations
 
@@ -7,11 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
-from typing import Any
 
 from fitter.book.loader import Book
-from fitter.engines.headings import Place, heading_places
-from fitter.engines.paragraphs import paragraph_places
+from fitter.engines.headings import Place
 from fitter.engines.record import split_words
 from fitter.engines.text_record import Body, Opening, ParagraphSeen, TextRecord
 from fitter.errors import BadInput
@@ -25,7 +23,6 @@ _COLUMNS = (
 )
 _WORDS = ("body", "foot", "opens", "text")
 
-Told = Mapping[str, Any]
 Standing = tuple[int, Line]
 
 
@@ -48,66 +45,21 @@ class _Marked:
     ends: _Mark
 
 
-def text_words(book: Book, told: Told) -> Iterator[str]:
-    """The lines of the record for the running text; none where the draft was no trial."""
-    if "marks" not in told:
-        return
-    texts = {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
-    for page, body in enumerate(told["bodies"], 1):
-        yield _line("body", page, *body)
-    for page, _, y in told["feet"]:
-        yield _line("foot", page, y)
-    yield from _openings(told, texts)
-    yield from _paragraphs(told, texts)
-
-
-def _openings(told: Told, texts: Mapping[str, str]) -> Iterator[str]:
-    notes = [note for note in told["notes"] if note["words"][0] in ("heading", "contents")]
-    headings = [note["words"][2] for note in notes if note["words"][0] == "heading"]
-    places = iter(heading_places(headings, texts))
-    matter = "front"
-    for note in notes:
-        kind, *more = note["words"]
-        if kind == "contents":
-            yield _line("opens", matter, "", 0, note["page"], "")
-            continue
-        (file, line), (_, words, level, matter) = next(places) or ("", 0), more
-        if level == "1":
-            yield _line("opens", matter, file, line, note["page"], words)
-
-
-def _paragraphs(told: Told, texts: Mapping[str, str]) -> Iterator[str]:
-    marks = {tuple(mark["words"][:2]): mark for mark in told["marks"]}
-    begun = [mark["words"] for (kind, _), mark in marks.items() if kind == "begins"]
-    places = paragraph_places([words for _, _, words in begun], texts)
-    for (_, number, _), place in zip(begun, places, strict=True):
-        if ends := marks.get(("ends", number)):
-            at = (*marks[("begins", number)]["at"], *ends["at"])
-            yield _line("text", number, *(place or ("", 0)), *at)
-
-
-def _line(word: str, *of: object) -> str:
-    arguments = "".join(f"{{{_number_or_text(each)}}}" for each in of)
-    return f"{word}{arguments}"
-
-
-def _number_or_text(each: object) -> str:
-    if isinstance(each, float):
-        return f"{each:.3f}"
-    return str(each).replace("{", "(").replace("}", ")")
-
-
 def read(book: Book, sheets: Sequence[Sheet]) -> TextRecord:
     """Put the record of a trial and the pages of its PDF together. Raises BadInput without one."""
-    lines = [split_words(line) for line in book.record.read_text("utf-8").splitlines()]
     of: dict[str, list[list[str]]] = {word: [] for word in _WORDS}
-    for word, arguments in lines:
+    for line in book.record.read_text("utf-8").splitlines():
+        word, arguments = split_words(line)
         if word in of:
             of[word].append(arguments)
     if not of["body"]:
         raise BadInput(f"{book.from_source(book.record)}: the draft recorded nothing of its text.")
     if any(columns != "1" for *_, columns in of["body"]):
         raise BadInput(_COLUMNS)
+    return _together(of, sheets)
+
+
+def _together(of: Mapping[str, Sequence[Sequence[str]]], sheets: Sequence[Sheet]) -> TextRecord:
     bodies = {int(page): _body(*map(float, rest)) for page, *rest, _ in of["body"]}
     feet = {int(page): float(y) for page, y in reversed(of["foot"])}
     pages = [_text_lines(sheet, bodies.get(i), feet.get(i)) for i, sheet in enumerate(sheets, 1)]
