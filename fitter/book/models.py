@@ -211,11 +211,20 @@ class CompareEntry(Page):
 MARK = "This page is intentionally left blank."
 
 
+def _says_something(mark: str) -> str:
+    if not mark.strip():
+        raise ValueError("a mark says something; a page that may stay empty: 'openers: allow'")
+    return mark
+
+
+Said = Annotated[Text, AfterValidator(_says_something)]
+
+
 class MarksEntry(Page):
     """What an empty page says, by where it stands: before a recto opener, or as a filler."""
 
-    openers: Text = MARK
-    fillers: Text = MARK
+    openers: Said = MARK
+    fillers: Said = MARK
 
 
 def _one_for_all(value: Any) -> Any:

@@ -80,7 +80,7 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     step = "final" if sketched else "draft"
     runs += _run(book, engine, voice, step, clock, force=changed and not sketched)
     from fitter.steps.draft import read_draft
-    from fitter.steps.fit import fit
+    from fitter.steps.fit import fit, left_out
 
     for round_ in range(ROUNDS + 1):
         draft = read_draft(book, engine)
@@ -89,6 +89,8 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
         clock.lap("fit")
         if not changed:
             _require_as_planned(plan, draft.record)
+            for sentence in left_out(book, draft.counts):
+                voice.warn(sentence)
             for what, file in draft.record.lost:
                 voice.warn(gone_in_words(what, file))
             return plan, runs

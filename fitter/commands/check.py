@@ -39,12 +39,12 @@ def check(named: Sequence[Path], gathering: str | None, short: str | None, form:
 def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
     """Judge a book or a PDF. Raises BadInput where there is none to judge."""
     if is_pdf(where):
-        wanted = gathering or short
+        wanted = gathering is not None or short is not None
         return judge_pdf(where, overridden(Binding(), gathering, short) if wanted else None)
     book = load_book(where)
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
-    if not gathering and not short:
+    if gathering is None and short is None:
         return judge_book(book)
     return judge_book(book, overridden(book.settings.binding.binding, gathering, short))
 

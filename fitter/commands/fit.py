@@ -12,6 +12,7 @@ from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
 from fitter.steps.draft import DraftBuild, read_draft
 from fitter.steps.fit import fit as choose
+from fitter.steps.fit import left_out
 from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
 from fitter.trade.plan import Plan
 
@@ -23,7 +24,10 @@ def fit(where: Path, form: str, voice: Voice) -> int:
         engine = engine_of(book)
         for sentence in chosen_earlier(book)[1]:
             voice.warn(sentence)
-        made = choose(book, _measured(book, engine, voice))
+        draft = _measured(book, engine, voice)
+        for sentence in left_out(book, draft.counts):
+            voice.warn(sentence)
+        made = choose(book, draft)
         changed = write_plan(book, engine, made)
     _report(made, form)
     name = book.inserts.name

@@ -10,8 +10,11 @@ from fitter.trade.fold.gatherings import Binding, size_faults
 
 def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:
     """The binding with the sizes of the command line. Raises BadInput for what does not fold."""
-    if gathering:
-        binding = replace(binding, sizes=_sizes("--gathering", gathering))
+    if gathering is not None:
+        sizes = _sizes("--gathering", gathering)
+        if not sizes:
+            raise BadInput(f"--gathering: name a size, like 16 or 32,16, not '{gathering}'.")
+        binding = replace(binding, sizes=sizes)
     if short is not None:
         binding = replace(binding, short=_sizes("--short", short))
     faults = size_faults(binding)

@@ -21,6 +21,13 @@ def load_library() -> None:
     import pymupdf  # noqa: F401
 
 
+def faults() -> tuple[type[Exception], ...]:
+    """What the library raises for a file or page it cannot read."""
+    import pymupdf
+
+    return RuntimeError, ValueError, pymupdf.mupdf.FzErrorBase
+
+
 @contextmanager
 def opened(path: StrPath) -> Iterator[pymupdf.Document]:
     """Open a PDF of at least one page; an encrypted one opens with the empty user password.
@@ -48,7 +55,7 @@ def _open(pymupdf: Any, name: str) -> pymupdf.Document:
         return pymupdf.open(None if stream else name, stream=stream, filetype="pdf")
     except pymupdf.EmptyFileError:
         raise BadInput(f"{name}: the file is empty") from None
-    except (RuntimeError, ValueError):
+    except faults():
         raise BadInput(f"{name}: this is no PDF, or it is damaged beyond reading") from None
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fitter.pdf.apart import apart, around_bad_pages, page_begun
-from fitter.pdf.document import StrPath, opened
+from fitter.pdf.document import StrPath, faults, opened
 from fitter.pdf.pages import size_of, trim_of
 from fitter.trade.gate.evidence import Size
 
@@ -126,7 +126,7 @@ def _drawn(document: pymupdf.Document, number: int, scale: float) -> Drawn:
             alpha=False,
         )
         fault, size = _fault(document, page, pymupdf.TOOLS.mupdf_warnings()), size_of(page)
-    except (RuntimeError, ValueError, pymupdf.mupdf.FzErrorBase) as error:
+    except faults() as error:
         return Drawn(number + 1, None, None, str(error))
     empty = pixels.samples.count(pixels.samples[:1]) == len(pixels.samples)
     return Drawn(number + 1, None if fault and empty else _picture(pixels), size, fault)

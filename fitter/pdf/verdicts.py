@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from fitter.pdf.apart import apart, around_bad_pages, page_begun, read_in_parts
-from fitter.pdf.document import StrPath, opened
+from fitter.pdf.document import StrPath, faults, opened
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_in_mm, trim_of
@@ -55,9 +55,9 @@ def read_verdicts(path: StrPath, marks: Marks) -> Reading:
 def _read_pages(path: StrPath, marks: Marks, given_up: Mapping[int, str]) -> Reading:
     unread = dict(given_up)
     pages: list[Page] = []
-    for some, faults in read_in_parts(path, partial(_look, path, given_up)):
+    for some, given in read_in_parts(path, partial(_look, path, given_up)):
         pages += some
-        unread |= faults
+        unread |= given
     return _judge(path, marks, sorted(pages, key=lambda page: page.page), unread)
 
 
@@ -95,7 +95,7 @@ def _read(
             page = document[number - 1]
             trim = trim_of(page)
             return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
-        except (RuntimeError, ValueError) as fault:
+        except faults() as fault:
             unread[number] = f"{path}: page {number} cannot be read: {fault}."
     return Page(number, None, Size(0, 0), full=True)
 

@@ -34,11 +34,28 @@ def fit_counts(
     )
 
 
+def left_out(book: Book, counts: Draft) -> list[str]:
+    """A sentence for each filler that would stand in front of a text without a place for it."""
+    return (
+        []
+        if counts.front_at is not None
+        else [
+            f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' is left out, for it "
+            f"stands in front and the source has no place for it. Add {_front_slot(book)}."
+            for index, entry in enumerate(book.catalogue)
+            if entry.place == "front" and not entry.required
+        ]
+    )
+
+
+def _front_slot(book: Book) -> str:
+    return "::: {.filler-slot place=front}" if book.markdown else "\\fillerslot{front}"
+
+
 def _require_front_slot(book: Book, counts: Draft) -> None:
-    slot = "::: {.filler-slot place=front}" if book.markdown else "\\fillerslot{front}"
     for index, entry in enumerate(book.catalogue):
         if entry.place == "front" and entry.required and counts.front_at is None:
             raise BadInput(
                 f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' must stand in "
-                f"front, and the source has no place for it. Add {slot} where it shall stand."
+                f"front, and the source has no place for it. Add {_front_slot(book)}."
             )

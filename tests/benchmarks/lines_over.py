@@ -137,6 +137,9 @@ def plain_end(book: Book, paragraph: Paragraph) -> tuple[int, int] | None:
     inside = b"\n".join(lines[block.first - 1 : block.last]).rstrip()
     marked = [match.end() for match in MARKUP.finditer(inside)]
     first = max(marked, default=0)
+    ending = " ".join(paragraph.ending.split()[-2:]).encode()
+    if not b" ".join(inside.split()).endswith(ending):
+        return None  # it is printed elsewhere, or not as it stands here
     return (start + first, start + len(inside)) if len(inside) - first > KEPT else None
 
 

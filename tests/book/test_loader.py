@@ -100,3 +100,9 @@ def test_an_order_of_lines_that_holds_a_list_is_told(book_folder: BookFolder) ->
     book_folder.write("book.tex", "")
     book_folder.write("book.yaml", "source: book.tex\nimprint: {order: [[key], {isbn: 1}]}\n")
     assert "'['key']' is no order of lines; say" in faults(book_folder)[0]
+
+
+@pytest.mark.parametrize("mark", ['""', "{openers: ' '}"])
+def test_a_mark_says_something(book_folder: BookFolder, mark: str) -> None:
+    book_folder.write("book.yaml", f"source: book.tex\nblanks:\n  mark: {mark}\n")
+    assert any("a mark says something" in fault for fault in faults(book_folder))

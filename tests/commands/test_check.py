@@ -101,3 +101,12 @@ def test_a_book_not_built_yet_says_so(make_latex_book: MakeBook) -> None:
     checked = make_latex_book().fitter("check")
     assert checked.status == 2
     assert "fitter build" in checked.err
+
+
+@pytest.mark.parametrize("size", ["", "0", " , "])
+def test_a_gathering_of_nothing_is_refused(
+    book_folder: BookFolder, thirteen_pages: Path, size: str
+) -> None:
+    refused = book_folder.fitter("check", thirteen_pages, "--gathering", size)
+    assert refused.status == 2
+    assert "--gathering: name a size, like 16 or 32,16" in refused.err

@@ -37,6 +37,18 @@ def test_own_draft_fit_own_final_check(make_latex_book: MakeBook) -> None:
     assert "says so already" in again.err
 
 
+def test_a_filler_for_the_front_of_a_text_without_a_place_for_it_is_told(
+    make_latex_book: MakeBook,
+) -> None:
+    book = make_latex_book()
+    source = book.folder / "book.tex"
+    source.write_text(source.read_text().replace("\\fillerslot{front}\n", ""))
+    for command in ("build", "fit"):
+        told = book.fitter(command)
+        assert told.status == 0
+        assert "fillers.yaml:2: 'praise' is left out, for it stands in front" in told.err
+
+
 def test_a_draft_that_knew_no_catalogue_is_measured_first(make_latex_book: MakeBook) -> None:
     book = make_latex_book()
     latexmk(book)
