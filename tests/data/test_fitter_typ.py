@@ -115,3 +115,22 @@ def test_a_filler_before_an_opener_is_no_blank_verso() -> None:
     body = 'One #fitter-slot("front") #fitter-opener() Two'
     assert pages(body, lines=filled) == ["One", MARK, "Two"]
     assert record(body, lines=filled)["blank-versos"] == []
+
+
+@pytest.mark.parametrize(
+    ("margin", "recto", "verso"),
+    [
+        ("(inside: 20mm, outside: 15mm, y: 20mm)", 20, 15),
+        ("(left: 20mm, right: 15mm, y: 20mm)", 20, 20),
+        ("(x: 12mm, top: 20mm, bottom: 20mm)", 12, 12),
+        ("18mm", 18, 18),
+    ],
+)
+def test_in_a_trial_each_page_tells_where_its_text_stands(
+    margin: str, recto: float, verso: float
+) -> None:
+    told = record(f"#set page(margin: {margin})\nA #pagebreak() B", lines=(("record-text",),))
+    millimetre = 72 / 25.4
+    lefts = [body[0] / millimetre for body in told["bodies"]]
+    assert lefts == pytest.approx([recto, verso])
+    assert [body[-1] for body in told["bodies"]] == [1, 1]

@@ -18,6 +18,7 @@ from fitter.pdf.lines import read_lines
 from fitter.steps.draft import read_draft
 from fitter.steps.insert import write_for_draft, write_trial
 from fitter.steps.text import read_text
+from fitter.trade.tighten.blemishes import blemishes
 from fitter.trade.tighten.text import Text
 from tests.conftest import BookFolder, paragraph
 from tests.poppler import lines_by_poppler
@@ -207,3 +208,29 @@ def test_lines_side_by_side_are_refused(make_markdown_book: MakeBook) -> None:
     ran = folder.fitter("tighten", "--quick")
     assert ran.status == 2
     assert "several columns" in ran.err
+
+
+def test_widows_and_orphans_are_where_poppler_sees_them(make_markdown_book: MakeBook) -> None:
+    # Source: Typst documentation, text, parameter `costs`: widow and orphan are 100% by default,
+    # and at 0% nothing keeps such a line from standing alone.
+    front = (
+        "---\nheader-includes: '`#set text(costs: (widow: 0%, orphan: 0%))`{=typst}'\n---\n\n"
+        "# Preface {.unnumbered}\n\nWhy.\n"
+    )
+    made = draft(make_markdown_book(lengths=(31, 32, 33, 34), front=front))
+    told = subprocess.run(
+        ["pdftotext", "-layout", made.pdf, "-"], capture_output=True, check=True, text=True
+    )
+    pages = [
+        [line for line in text.splitlines() if line.strip()] for text in told.stdout.split("\f")
+    ]
+    faults = [each for each in blemishes(made.text) if each.kind in ("widow", "orphan")]
+    assert {each.kind for each in faults} == {"widow", "orphan"}
+    for each in faults:
+        lines = pages[each.page - 1]
+        if each.kind == "widow":
+            assert lines[1].strip() == each.words, "the first line under the running head"
+        else:
+            assert lines[-1].startswith("   "), "an indented last line"
+    tops = {i for i, lines in enumerate(pages, 1) if len(lines) > 9 and lines[2].startswith("   ")}
+    assert tops == {each.page for each in faults if each.kind == "widow"}
