@@ -152,7 +152,7 @@ def test_ready_pdf_pages_are_placed_whole(make_markdown_book: MakeBook) -> None:
 
 def test_a_missing_or_old_typst_is_told_with_the_remedy(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(typst, "version", lambda name: "0.13.7")
-    with pytest.raises(ProgramFailed, match=r"0\.13\.7, and 0\.14 or newer.*pip install"):
+    with pytest.raises(ProgramFailed, match=r"0\.13\.7, and 0\.15 or newer.*pip install"):
         typst.require_typst()
 
     def absent(name: str) -> str:
