@@ -55,13 +55,16 @@ def _places(found: Tightening) -> Iterator[str]:
     yield shown(_over(found))
     prelims = found.prelims
     if prelims.pages:
-        wins = f": giving them up wins {prelims.wins}" if prelims.wins else ""
+        won = count(prelims.wins, "page")
+        wins = f": giving the blank ones up wins {won}" if prelims.wins else ""
         yield (
             f"First remedy: the prelims take {count(prelims.pages, 'page')}, {prelims.blank} of "
             f"them blank{wins}. (New Hart's Rules, 1.8)"
         )
     yield "Chapters by the lines they are over, cheapest first:"
     yield shown(_tails(found.tails))
+    if not all(each.lines for each in found.tails):
+        yield "A chapter with - has one page alone, or too little text that could be cut."
     if not all(each.proved for each in found.tails if each.lines):
         yield "Figures marked ~ are read from the last page alone, not proved by drafts."
     if found.short:
@@ -92,11 +95,11 @@ def _over(found: Tightening) -> Table:
 
 
 def _tails(tails: Sequence[Tail]) -> Table:
-    table = _table("over by", "wins", "last page", "on it", right=4)
+    table = _table("lines\nover", "pages\nwon", "last\npage", "lines\non it", right=4)
     table.add_column("chapter and source", overflow="fold")
     for tail in tails:
         chapter = tail.chapter
-        lines = f"{'' if tail.proved else '~'}{tail.lines}" if tail.lines else "no text"
+        lines = f"{'' if tail.proved else '~'}{tail.lines}" if tail.lines else "-"
         row = (lines, str(tail.wins), str(chapter.last), f"{chapter.lines} of {chapter.full}")
         table.add_row(*row, f"{chapter.title}\n{_source(chapter)}".rstrip())
     return table
