@@ -18,6 +18,7 @@ from pathlib import Path
 from tests.benchmarks.growth import growths
 from tests.benchmarks.measure import Growth, Pair
 from tests.benchmarks.pairs import pairs
+from tests.benchmarks.settings import HEAD, book_with_settings, every_draft, rows
 
 
 def machine() -> str:
@@ -54,15 +55,17 @@ def growth_table(found: Iterable[Growth], head: str) -> Iterable[str]:
 def main(*, quick: bool) -> None:
     """Print the tables, each row as it is known."""
     with tempfile.TemporaryDirectory() as name:
-        beside, alone = Path(name) / "pairs", Path(name) / "growth"
-        beside.mkdir()
-        alone.mkdir()
+        beside, alone, varied = (Path(name) / part for part in ("pairs", "growth", "settings"))
+        for folder in (beside, alone, varied):
+            folder.mkdir()
         print(f"{machine()}\n", flush=True)
         for line in pair_table(pairs(beside, quick=quick)):
             print(line, flush=True)
         grown = list(growths(alone, quick=quick))
-    for head in ("pages", "entries"):
-        print(f"\n{chr(10).join(growth_table([g for g in grown if g.of == head], head))}")
+        for head in ("pages", "entries"):
+            print("", *growth_table([g for g in grown if g.of == head], head), sep="\n", flush=True)
+        if not quick:  # 256 drafts of the sample book
+            print("", *HEAD, *rows(*every_draft(book_with_settings(varied))), sep="\n")
 
 
 if __name__ == "__main__":

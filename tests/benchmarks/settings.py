@@ -33,6 +33,10 @@ USE = r"""
 \addtolength\textwidth{\bookset{text-width}mm}
 """
 DISLIKES = ((3, 2, 1, 1), (1, 1, 1, 1), (1, 2, 4, 8), (8, 4, 2, 1))
+HEAD = (
+    "| dislikes | pages | dislike of the best | drafts | same as all 256 |",
+    "|---|--:|--:|--:|---|",
+)
 Table = Mapping[Combination, Extent]
 
 
@@ -96,10 +100,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         settings, table = every_draft(book_with_settings(Path(name)))
     print(f"{len(table)} drafts built", file=sys.stderr)
-    print("| dislikes | pages | dislike of the best | drafts | same as all 256 |")
-    print("|---|--:|--:|--:|---|")
-    for line in rows(settings, table):
-        print(line)
+    print("\n".join([*HEAD, *rows(settings, table)]))
 
 
 if __name__ == "__main__":
