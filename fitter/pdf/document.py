@@ -28,6 +28,11 @@ def faults() -> tuple[type[Exception], ...]:
     return RuntimeError, ValueError, pymupdf.mupdf.FzErrorBase
 
 
+def said(fault: object) -> str:
+    """What the library says of a fault, without halves of characters out of a damaged file."""
+    return str(fault).encode("utf-8", "replace").decode()
+
+
 @contextmanager
 def opened(path: StrPath) -> Iterator[pymupdf.Document]:
     """Open a PDF of at least one page; an encrypted one opens with the empty user password.

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from fitter.errors import BadInput
 from fitter.pdf.apart import apart, page_begun
-from fitter.pdf.document import StrPath, faults, opened
+from fitter.pdf.document import StrPath, faults, opened, said
 from fitter.trade.gate.evidence import Size
 
 if TYPE_CHECKING:
@@ -97,4 +97,4 @@ def _text(document: pymupdf.Document, page: int, path: StrPath) -> str:
         loaded = document[page - 1]
         return str(loaded.get_text("text", clip=trim_of(loaded) * ~turning(loaded)))
     except faults() as fault:
-        raise BadInput(f"{path}: page {page} cannot be read: {fault}") from None
+        raise BadInput(f"{path}: page {page} cannot be read: {said(fault)}") from None

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fitter.pdf.apart import apart, around_bad_pages, page_begun
-from fitter.pdf.document import StrPath, faults, opened
+from fitter.pdf.document import StrPath, faults, opened, said
 from fitter.pdf.pages import size_of, trim_of
 from fitter.trade.gate.evidence import Size
 
@@ -125,9 +125,9 @@ def _drawn(document: pymupdf.Document, number: int, scale: float) -> Drawn:
             colorspace=pymupdf.csRGB,
             alpha=False,
         )
-        fault, size = _fault(document, page, pymupdf.TOOLS.mupdf_warnings()), size_of(page)
+        fault, size = _fault(document, page, said(pymupdf.TOOLS.mupdf_warnings())), size_of(page)
     except faults() as error:
-        return Drawn(number + 1, None, None, str(error))
+        return Drawn(number + 1, None, None, said(error))
     empty = pixels.samples.count(pixels.samples[:1]) == len(pixels.samples)
     return Drawn(number + 1, None if fault and empty else _picture(pixels), size, fault)
 

@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from fitter.pdf.apart import apart, around_bad_pages, page_begun, read_in_parts
-from fitter.pdf.document import StrPath, faults, opened
+from fitter.pdf.document import StrPath, faults, opened, said
 from fitter.pdf.glance import is_full
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_in_mm, trim_of
@@ -96,7 +96,7 @@ def _read(
             trim = trim_of(page)
             return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
         except faults() as fault:
-            unread[number] = f"{path}: page {number} cannot be read: {fault}."
+            unread[number] = f"{path}: page {number} cannot be read: {said(fault)}."
     return Page(number, None, Size(0, 0), full=True)
 
 

@@ -4,7 +4,7 @@ import pymupdf
 import pytest
 
 from fitter.errors import BadInput
-from fitter.pdf.document import opened
+from fitter.pdf.document import opened, said
 
 NO_PAGES = (
     b"%PDF-1.4\n1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj\n"
@@ -61,3 +61,10 @@ def test_what_can_be_read_is_read(tmp_path: Path, data: bytes) -> None:
     path.write_bytes(data)
     with opened(path) as document:
         assert "One page" in document[0].get_text()
+
+
+def test_what_the_library_says_of_bytes_that_are_no_text_can_be_written() -> None:
+    # MuPDF quotes a damaged file in its warnings, and Python hands on half a character.
+    told = said("unknown keyword: '\udcb9x'")
+    assert told == "unknown keyword: '?x'"
+    assert told.encode() == told.encode("utf-8", "strict")
