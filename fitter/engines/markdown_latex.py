@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
@@ -17,6 +18,7 @@ from fitter.engines.shipped import Say
 from fitter.engines.text_record import Opening, ParagraphSeen, TextRecord, read_text_record
 from fitter.trade.tighten.lines import Sheet
 
+_NEXT = ("\\item", "\\end{", "\\begin{")
 TRIED = ("\\fitterSetting{",)
 _HEADING = re.compile(r"^% fitter: heading \d+ (?P<words>.*)$")
 
@@ -67,12 +69,16 @@ def text(book: Book, _: Sequence[Sheet]) -> TextRecord:
     lines = book.typeset.read_text("utf-8").splitlines()
     words = [_words_at(lines, each.line) if each.file == made else "" for each in told.paragraphs]
     places = paragraph_places(words, _sources(book))
-    headings = _headings(book)
+    headings = {
+        line: heading
+        for heading in _headings(book)
+        for line in range(heading.begins + 1, heading.ends + 1)
+    }
     return replace(
         told,
-        openings=tuple(_opening(each, headings) for each in told.openings),
+        openings=tuple(_opening(each, headings.get(each.line)) for each in told.openings),
         paragraphs=tuple(
-            _paragraph(each, place) if each.file == made else each
+            _paragraph(each, place, headings.get(each.line)) if each.file == made else each
             for each, place in zip(told.paragraphs, places, strict=True)
         ),
     )
@@ -80,13 +86,13 @@ def text(book: Book, _: Sequence[Sheet]) -> TextRecord:
 
 def _words_at(lines: Sequence[str], number: int) -> str:
     """The words of the paragraph that begins in a line of the generated file."""
-    return words_of_tex(" ".join(lines[number - 1 : _after_paragraph(lines, number) - 1]))
+    here = lines[number - 1 : _after_paragraph(lines, number) - 1]
+    more = takewhile(lambda line: not line.lstrip().startswith(_NEXT), here[1:])
+    return words_of_tex(" ".join([*here[:1], *more]))
 
 
-def _opening(seen: Opening, headings: Sequence[_Heading]) -> Opening:
+def _opening(seen: Opening, heading: _Heading | None) -> Opening:
     """A chapter by the heading it was made of; contents and the like are made of none."""
-    here = (each for each in headings if each.begins < seen.line <= each.ends)
-    heading = next(here, None)
     read = (seen.file, seen.line)
     if heading is None:
         return replace(seen, file="", line=0, read=read)
@@ -94,8 +100,9 @@ def _opening(seen: Opening, headings: Sequence[_Heading]) -> Opening:
     return replace(seen, file=file, line=line, title=heading.words, read=read)
 
 
-def _paragraph(seen: ParagraphSeen, place: Place | None) -> ParagraphSeen:
-    file, line = place or ("", 0)
+def _paragraph(seen: ParagraphSeen, place: Place | None, heading: _Heading | None) -> ParagraphSeen:
+    """A paragraph by its words; a heading is one too."""
+    file, line = (heading.place if heading else place) or ("", 0)
     return replace(seen, file=file, line=line, read=(seen.file, seen.line))
 
 

@@ -12,9 +12,12 @@ KEY = 28  # letters that a paragraph is known by
 _BEGINS = re.compile(r"^[ >]*(?:(?:[-*+:]|\(?(?:\d+|[a-z#]|@)[.)])\s+)*")
 _NEW_ITEM = re.compile(r"^[ >]*(?:[-*+:]|\(?(?:\d+|[a-z#]|@)[.)])\s")
 _NOT_SET = re.compile(
-    r"\[\^[^\]]*\]:?|\]\([^)]*\)|\]\[[^\]]*\]|\{[^}]*\}|</?[a-z][^>]*>|<!--.*?-->|&\w+;"
+    r"\[\^[^\]]*\]:?|\]\([^)]*\)|\]\[[^\]]*\]|\{[^}]*[.#=][^}]*\}|</?[a-z][^>]*>|<!--.*?-->|&\w+;"
 )
-_NAMING = re.compile(r"\\(?:href|label|hyperref|cite\w*|includegraphics)\b(?:\{[^{}]*\}|\[[^]]*\])")
+_NAMING = re.compile(
+    r"\\(?:href|begin|end|label|hyperref|cite\w*|includegraphics)\b(?:\{[^{}]*\}|\[[^]]*\])"
+)
+_BRACES = str.maketrans("", "", "{}\\")
 _MACRO = re.compile(r"\\[A-Za-z]+\*?")
 _NOTE = re.compile(r"\\footnote\{(?:[^{}]|\{(?:[^{}]|\{[^{}]*\})*\})*\}")
 
@@ -39,7 +42,8 @@ def paragraph_places(seen: Sequence[str], sources: Mapping[str, str]) -> list[Pl
 
 def words_of_tex(tex: str) -> str:
     """A paragraph that pandoc wrote for TeX, without notes, commands and what they only name."""
-    return _MACRO.sub("", _NAMING.sub("", _NOTE.sub("", tex)))
+    bare = _MACRO.sub("", _NAMING.sub("", _NOTE.sub("", tex)))
+    return bare.translate(_BRACES)
 
 
 def _pieces(sources: Mapping[str, str]) -> Iterator[tuple[Place, str]]:

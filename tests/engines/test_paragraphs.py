@@ -83,4 +83,4 @@ def test_tex_that_pandoc_wrote_gives_the_words() -> None:
         r"See \href{chart.html}{the \emph{chart}}\footnote{A note, \emph{with {braces}}.} "
         r"before\ldots{} you \textquotesingle go."
     )
-    assert words_of_tex(tex) == "See {the {chart}} before{} you  go."
+    assert words_of_tex(tex) == "See the chart before you  go."
