@@ -126,6 +126,7 @@ def _plain(tex: str) -> str:
     """Running text without its commands; what a title page breaks becomes one line."""
     text = re.sub(r"(?<!\\)%.*", "", tex)
     text = re.sub(r"\\thanks\s*\{[^}]*\}", "", text)
+    text = re.sub(r"\s*\\and\b\s*", ", ", text)
     text = text.replace("\\\\", " ").replace("~", " ").replace("---", "—").replace("--", "–")
     text = re.sub(r"\\([&%$#_{}])", r"\1", text)
     text = re.sub(r"\\[A-Za-z]+\*?\s*(?:\[[^]]*\])?", " ", text)

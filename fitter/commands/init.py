@@ -6,6 +6,7 @@ from pathlib import Path
 
 from fitter.book.found import Found, find_book, latex_mains
 from fitter.book.found_markdown import FoundMarkdown, find_markdown
+from fitter.data.known_marks import mark_in
 from fitter.errors import DONE, BadInput
 from fitter.inserts.writing import write_whole
 from fitter.package import data_file
@@ -39,6 +40,7 @@ def _found(where: Path) -> Found | FoundMarkdown:
 
 def _filled(name: str, found: Found | FoundMarkdown) -> str:
     text = data_file(f"starters/{name}").read_text(encoding="utf-8")
-    for word, value in found.values().items():
+    values = found.values()
+    for word, value in {**values, "mark": mark_in(values["language"].strip('"'))}.items():
         text = text.replace(f"@{word}@", value)
     return text

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from fitter.book.found import find_book
@@ -48,3 +50,10 @@ def test_two_candidates_are_not_guessed_between(book_folder: BookFolder) -> None
 def test_a_folder_without_a_book_is_told(book_folder: BookFolder) -> None:
     with pytest.raises(BadInput, match="documentclass"):
         find_book(book_folder.folder)
+
+
+def test_several_authors_are_parted_by_commas(tmp_path: Path) -> None:
+    (tmp_path / "book.tex").write_text(
+        "\\documentclass{book}\n\\author{A. Nemo \\and B. Nemo\\thanks{C.}}\n\\begin{document}\n"
+    )
+    assert find_book(tmp_path).values()["author"] == '"A. Nemo, B. Nemo"'

@@ -1,6 +1,6 @@
 import pytest
 
-from fitter.data.known_marks import known_marks
+from fitter.data.known_marks import known_marks, mark_in
 from fitter.package import data_file
 
 # One wording for each language; sources stand in marks.yaml.
@@ -38,3 +38,17 @@ def test_every_phrase_has_its_source_beside_it() -> None:
     phrases = [line for line in lines if line.lstrip().startswith("- ")]
     assert len(phrases) > 300
     assert all("  # " in line for line in phrases)
+
+
+@pytest.mark.parametrize(
+    ("language", "mark"),
+    [
+        ("de", "Diese Seite wurde absichtlich leer gelassen."),
+        ("pt-BR", "Esta página foi intencionalmente deixada em branco."),
+        ("ja", "This page is intentionally left blank."),
+        ("eo", "This page is intentionally left blank."),
+    ],
+)
+def test_a_new_book_gets_a_mark_in_its_language(language: str, mark: str) -> None:
+    assert mark_in(language) == mark
+    assert known_marks().recognises(mark_in(language))
