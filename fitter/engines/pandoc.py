@@ -10,7 +10,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-from fitter.engines.run import Finished, clean_environment, run
+from fitter.engines.run import Finished, beginning, clean_environment, run
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput, ProgramFailed
 
@@ -21,7 +21,6 @@ OLDEST: dict[str, Version] = {"latex": (2, 17), "typst": (3, 8, 2)}
 _SPELT = {"latex": "LaTeX", "typst": "Typst"}
 _MISSING_IMAGE = re.compile(r"Could not fetch resource '?(?P<name>.+?)'?:? ")
 _NOTE_TWICE = re.compile(r"Duplicate note reference")
-_LINES_OF_STATUS = 12
 
 
 def find_pandoc(to: str) -> str:
@@ -76,7 +75,7 @@ def run_pandoc(path: str, arguments: Sequence[str], folder: Path, say: Say) -> N
 
 
 def _failure(finished: Finished) -> ProgramFailed:
-    words = "\n".join(finished.lines[:_LINES_OF_STATUS]) or "it gave no reason"
+    words = beginning(finished.lines) or "it gave no reason"
     return ProgramFailed(f"pandoc failed (its status {finished.status}): {words}")
 
 

@@ -16,6 +16,7 @@ from fitter.lock import INSIDE, handed_on
 from fitter.meanwhile import use_the_wait
 
 TIME_LIMIT = 30 * 60
+MOST_LINES = 12
 _KEPT = (
     "PATH",
     "HOME",
@@ -133,3 +134,9 @@ def _stop(process: subprocess.Popen[str]) -> None:
     except (ProcessLookupError, PermissionError):
         process.kill()
     process.wait()
+
+
+def beginning(lines: Sequence[str]) -> str:
+    """What a program says first: it may have something to say of every line of a book."""
+    more = len(lines) - MOST_LINES
+    return "\n".join([*lines[:MOST_LINES], *([f"(and {more} lines more)"] if more > 0 else [])])

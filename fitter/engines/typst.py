@@ -11,6 +11,7 @@ from typing import Any, cast
 from fitter.book.loader import Book
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import convert, resources, utf8_text
+from fitter.engines.run import beginning
 from fitter.engines.shipped import Say
 from fitter.engines.typst_record import record_text
 from fitter.errors import BadInput, ProgramFailed
@@ -163,4 +164,4 @@ def _failure(book: Book, source: bytes, diagnostic: str) -> ProgramFailed:
         fillers = [found[1].decode() for line in before if (found := _FILLER.match(line))]
         inside = fillers and not any(line.startswith(b"#show: fitter-draft") for line in before)
         blame = f"This is the filler '{fillers[-1]}'. " if inside else ""
-    return ProgramFailed(f"{blame}Typst stopped: {words}")
+    return ProgramFailed(f"{blame}Typst stopped: {beginning(words.splitlines())}")

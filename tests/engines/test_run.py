@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fitter.engines.run import clean_environment, find_program, run
+from fitter.engines.run import beginning, clean_environment, find_program, run
 from fitter.errors import ProgramFailed
 
 
@@ -49,3 +49,11 @@ def test_lines_come_as_they_are_printed(tmp_path: Path) -> None:
     finished = run([sys.executable, "-c", script], tmp_path, clean_environment(), seen.append)
     assert seen == ["one", "two"] == list(finished.lines)
     assert finished.status == 3
+
+
+def test_of_many_lines_the_first_are_told_and_how_many_there_were() -> None:
+    assert beginning(["one", "two"]) == "one\ntwo"
+    told = beginning([f"error {n}" for n in range(1, 301)]).splitlines()
+    assert told[0] == "error 1"
+    assert told[-1] == "(and 288 lines more)"
+    assert len(told) == 13
