@@ -31,3 +31,7 @@ class ProgramFailed(Fault):
     """A build program is missing or failed; its own message is in the sentences."""
 
     status = PROGRAM_FAILED
+
+
+class NotStarted(ProgramFailed):
+    """A build program could not even be started, which is no fault of what it was to build."""

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from fitter.errors import ProgramFailed
+from fitter.errors import NotStarted, ProgramFailed
 from fitter.lock import INSIDE, handed_on
 from fitter.meanwhile import use_the_wait
 
@@ -99,7 +99,7 @@ def run(
             pass_fds=handed_on(),
         )
     except OSError as error:
-        raise ProgramFailed(f"{arguments[0]} cannot be started: {error.strerror}.") from None
+        raise NotStarted(f"{arguments[0]} cannot be started: {error.strerror}.") from None
     late = threading.Event()
 
     def too_late() -> None:

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
-from fitter.errors import ProgramFailed
+from fitter.errors import NotStarted, ProgramFailed
 from fitter.inserts.chosen import Chosen
 from fitter.inserts.content import Trial
 from fitter.inserts.writing import write_whole
@@ -101,6 +101,8 @@ class Bench:
             build(copy, _silent)
             draft = read_draft(copy, self.engine)
             return Tried(draft.counts, draft.takes, read_text(copy, self.engine, draft.record))
+        except NotStarted:
+            raise
         except ProgramFailed as failed:
             return Tried(failed=failed)
         finally:

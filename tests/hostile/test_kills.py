@@ -51,6 +51,16 @@ def test_a_disk_without_space_is_told(started: Start, tmp_path: Path) -> None:
     assert [fault for faults in found for fault in faults] == []
 
 
+def test_a_program_that_cannot_be_started_is_no_fault_of_the_setting_tried(
+    tmp_path: Path,
+) -> None:
+    """Among these operations of a trial the engine is started, on a disk without space."""
+    trying = start("tighten", tmp_path / "start")
+    steps = range(3, 10)
+    found = [ended_at_operation(trying, tmp_path / "run", step, "ENOSPC") for step in steps]
+    assert [fault for faults in found for fault in faults] == []
+
+
 def without_rights(*arguments: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a command that must heed the rights of files, also where the tests run as root."""
     heeding = ["setpriv", "--bounding-set=-dac_override,-dac_read_search"]
