@@ -66,5 +66,6 @@ def style_sheet(sizes: Sizes, gatherings: Iterable[int]) -> str:
 
 
 def _relative(picture: Thumbnail, usual: tuple[int, int]) -> tuple[float, float]:
-    """Width and height in terms of the usual page, to a twentieth."""
-    return round(picture.width / usual[0] * 20) / 20, round(picture.height / usual[1] * 20) / 20
+    """Width and height in terms of the usual page, to a twentieth, and no less than one."""
+    width, height = picture.width / usual[0], picture.height / usual[1]
+    return max(1, round(width * 20)) / 20, max(1, round(height * 20)) / 20

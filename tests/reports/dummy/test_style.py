@@ -37,3 +37,10 @@ def test_a_row_holds_a_gathering_or_two_or_ends_with_a_whole_spread(
     largest: int, pages: int, gaps: int
 ) -> None:
     assert row_width(largest) == pytest.approx(pages + gaps * GAP)
+
+
+def test_a_page_that_is_all_but_nothing_still_has_a_size() -> None:
+    # Damaged files have pages of one point; the picture is a line of pixels.
+    sizes = sizes_of([pictured(1, 200, 300), pictured(2, 200, 300), pictured(3, 200, 1)])
+    assert list(sizes.others) == [(1.0, 0.05)]
+    assert "aspect-ratio" in style_sheet(sizes, [16])
