@@ -38,13 +38,13 @@ def check(named: Sequence[Path], gathering: str | None, short: str | None, form:
 
 def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
     """Judge a book or a PDF. Raises BadInput where there is none to judge."""
+    as_it_is = (gathering, short) == (None, None)
     if is_pdf(where):
-        wanted = gathering is not None or short is not None
-        return judge_pdf(where, overridden(Binding(), gathering, short) if wanted else None)
+        return judge_pdf(where, None if as_it_is else overridden(Binding(), gathering, short))
     book = load_book(where)
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
-    if gathering is None and short is None:
+    if as_it_is:
         return judge_book(book)
     return judge_book(book, overridden(book.settings.binding.binding, gathering, short))
 

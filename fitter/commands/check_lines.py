@@ -33,7 +33,7 @@ def check_on(
     What stands in the report and has not changed since is not judged again; its verdict counts.
     """
     overridden(Binding(), gathering, short)
-    sizes = f",{gathering},{short}" if gathering or short else ""
+    sizes = f",{gathering},{short}" if (gathering, short) != (None, None) else ""
     states = {path: _state(path, sizes) for path in on_shelf(named)}
     with _opened(report, voice) as out:
         known = known_lines(report) if report else {}

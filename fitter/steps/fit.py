@@ -36,16 +36,14 @@ def fit_counts(
 
 def left_out(book: Book, counts: Draft) -> list[str]:
     """A sentence for each filler that would stand in front of a text without a place for it."""
-    return (
-        []
-        if counts.front_at is not None
-        else [
-            f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' is left out, for it "
-            f"stands in front and the source has no place for it. Add {_front_slot(book)}."
-            for index, entry in enumerate(book.catalogue)
-            if entry.place == "front" and not entry.required
-        ]
-    )
+    if counts.front_at is not None:
+        return []
+    return [
+        f"{book.fillers_doc.at(('fillers', index, 'place'))}: '{entry.id}' is left out, for it "
+        f"stands in front and the source has no place for it. Add {_front_slot(book)}."
+        for index, entry in enumerate(book.catalogue)
+        if entry.place == "front" and not entry.required
+    ]
 
 
 def _front_slot(book: Book) -> str:
