@@ -1,117 +1,19 @@
-"""The dummy in a real browser: what is seen, heard, typed, printed, and never fetched."""
+"""The dummy in a real browser: what is seen, heard, printed, and never fetched."""
 
 from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import pymupdf
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
 
-from tests.conftest import BookFolder, fitter
-from tests.drawn import MM, drawn, furnished, nothing, text, words
+from tests.conftest import BookFolder
+from tests.drawn import drawn, text
+from tests.reports.dummy.conftest import NARROW, WIDE, dummy_of
 
-CHROMIUM = "/usr/bin/chromium"
-SWITCHES = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--no-first-run",
-]
-WIDE, NARROW = {"width": 1440, "height": 900}, {"width": 400, "height": 860}
-MARK = words(90, "This page is intentionally left blank.", left=30)
 LEAST_CONTRAST = 4.5  # Source: W3C, Web Content Accessibility Guidelines 2.1, 1.4.3
-
-
-@dataclass
-class Visit:
-    """An open page, and all that went wrong or out on it."""
-
-    page: Page
-    said: list[str] = field(default_factory=list)
-    asked: list[str] = field(default_factory=list)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
-        yield browser
-        browser.close()
-
-
-@pytest.fixture
-def visit(browser: Browser) -> Iterator[object]:
-    """Open a file in a window of its own."""
-    contexts = []
-
-    def open_(file: Path, scheme: str = "light", viewport: dict[str, int] = WIDE) -> Visit:
-        context = browser.new_context(
-            viewport=viewport,  # type: ignore[arg-type]
-            color_scheme=scheme,  # type: ignore[arg-type]
-            reduced_motion="reduce",
-        )
-        contexts.append(context)
-        visit = Visit(context.new_page())
-        visit.page.on("console", lambda message: visit.said.append(message.text))
-        visit.page.on("pageerror", lambda error: visit.said.append(str(error)))
-        visit.page.on("request", lambda request: visit.asked.append(request.url))
-        visit.page.goto(file.as_uri())
-        return visit
-
-    yield open_
-    for context in contexts:
-        context.close()
-
-
-@pytest.fixture(scope="module")
-def everything(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The dummy of 45 pages with one of each state: 7 and 8 blank, 13 furniture only, 21 marked,
-    26 damaged, 31 of another size, 46 to 48 left over."""
-    folder = tmp_path_factory.mktemp("everything")
-    pages = [furnished(number, text) for number in range(1, 46)]
-    pages[6] = pages[7] = nothing
-    pages[12] = furnished(13)
-    pages[20] = MARK
-    path = drawn(folder / "<b>every & thing.pdf", *pages)
-    with pymupdf.open(path) as document:
-        document.xref_set_key(document[25].xref, "Contents", "9999 0 R")
-        document[30].set_mediabox(pymupdf.Rect(0, 0, 198 * MM, 129 * MM))
-        document.saveIncr()
-    return dummy_of(path)
-
-
-@pytest.fixture(scope="module")
-def two_books(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    """The dummies of two books of 600 pages, one of text, one with a picture on each page."""
-    folder = tmp_path_factory.mktemp("two")
-    cloth = pymupdf.Pixmap(pymupdf.csRGB, pymupdf.IRect(0, 0, 120, 120), False)
-    for x in range(120):
-        for y in range(120):
-            cloth.set_pixel(x, y, ((x * y) % 251, (x * 7 + y) % 253, (x + y * 11) % 255))
-    picture = cloth.tobytes("png")
-
-    def pictured(page: pymupdf.Page) -> None:
-        text(page)
-        page.insert_image(pymupdf.Rect(60, 300, 300, 500), stream=picture)
-
-    return [
-        dummy_of(drawn(folder / f"{name}.pdf", *[page] * 600))
-        for name, page in (("text", text), ("pictures", pictured))
-    ]
-
-
-def dummy_of(path: Path, *options: str) -> Path:
-    to = path.with_name(f"{path.stem}-dummy{''.join(options)}.html")
-    done = fitter("dummy", path, *options, "--output", to, "--format", "json", cwd=path.parent)
-    assert done.status == 0, done.err
-    return path.parent / done.report["file"]
 
 
 def test_it_opens_without_a_word_on_the_console_and_asks_the_network_for_nothing(
@@ -196,86 +98,6 @@ def test_sixteen_pages_stand_in_one_row_and_two_gatherings_of_eight_beside_each_
     page = visit(eights).page
     first, second = page.locator("#g1").bounding_box(), page.locator("#g2").bounding_box()
     assert first["y"] == second["y"] and first["x"] < second["x"]
-
-
-def test_a_click_enlarges_and_the_keys_turn_the_leaves(visit, everything: Path) -> None:
-    page = visit(everything).page
-    small = page.locator("#p9 .paper").bounding_box()
-    page.click("#p9")
-    large = page.locator("dialog figure.recto .paper").bounding_box()
-    assert large["width"] > 5 * small["width"]
-    assert page.inner_text("#open-title") == "Pages 8 and 9"
-    assert "outer forme, beside page 8 on the sheet" in page.inner_text("dialog .recto .more")
-    page.keyboard.press("ArrowRight")
-    assert page.inner_text("#open-title") == "Pages 10 and 11"
-    page.keyboard.press("Home")
-    assert page.inner_text("#open-title") == "Page 1"
-    assert page.get_attribute("#back", "aria-disabled") == "true"
-    page.keyboard.press("ArrowLeft")
-    assert page.inner_text("#open-title") == "Page 1"
-    page.keyboard.press("End")
-    assert page.inner_text("#open-title") == "Page 48"
-    page.keyboard.press("Escape")
-    assert not page.is_visible("dialog")
-    assert page.evaluate("document.activeElement.id") == "p48"
-    assert page.locator("button.page[tabindex='0']").count() == 1
-
-
-def test_verso_and_recto_meet_in_the_opened_book(visit, everything: Path) -> None:
-    page = visit(everything).page
-    page.click("#p10")
-    verso = page.locator("dialog .verso .paper").bounding_box()
-    recto = page.locator("dialog .recto .paper").bounding_box()
-    assert verso["x"] + verso["width"] == pytest.approx(recto["x"], abs=1.5)
-    assert verso["width"] == pytest.approx(recto["width"], abs=1)
-    assert verso["y"] == pytest.approx(recto["y"], abs=1)
-
-
-@pytest.mark.parametrize(
-    ("keys", "page"),
-    [
-        ("ArrowRight", 2),
-        ("ArrowLeft", 1),
-        ("ArrowDown", 17),
-        ("PageDown", 17),
-        ("PageDown PageDown PageUp", 17),
-        ("End", 48),
-        ("End ArrowRight", 48),
-        ("n", 7),
-        ("n n n", 13),
-        ("n N", 26),
-        ("ArrowRight ArrowDown ArrowUp", 2),
-    ],
-)
-def test_keys_go_from_page_to_page(visit, everything: Path, keys: str, page: int) -> None:
-    seen = visit(everything).page
-    seen.focus("#p1")
-    for key in keys.split():
-        seen.keyboard.press(key)
-    assert seen.evaluate("document.activeElement.id") == f"p{page}"
-    assert seen.locator("button.page[tabindex='0']").count() == 1
-
-
-def test_tab_comes_to_the_pages_once_and_enter_opens_the_book(visit, everything: Path) -> None:
-    page = visit(everything).page
-    page.focus("#p1")
-    page.keyboard.press("ArrowRight")
-    page.keyboard.press("Enter")
-    assert page.inner_text("#open-title") == "Pages 2 and 3"
-    page.keyboard.press("Escape")
-    page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.closest('button.page')") is None
-    page.keyboard.press("Shift+Tab")
-    assert page.evaluate("document.activeElement.id") == "p2"
-
-
-def test_a_finding_jumps_to_its_page(visit, everything: Path) -> None:
-    page = visit(everything).page
-    page.click(".findings a[href='#p26']")
-    assert page.evaluate("document.activeElement.id") == "p26"
-    box = page.locator("#p26").bounding_box()
-    assert 60 < box["y"] < WIDE["height"] - box["height"]
-    assert "page-damaged" in page.inner_text(".findings")
 
 
 def test_formes_are_shown_for_a_chosen_gathering(visit, everything: Path) -> None:
