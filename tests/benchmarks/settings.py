@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 import tempfile
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from fitter.book.loader import load_book
@@ -75,7 +76,7 @@ def searched(settings: tuple[Setting, ...], table: Table, most: int) -> Search:
     while wanted := Search(settings, known, lambda pages: pages <= most).next_drafts(2):
         for each in wanted:
             one = table[each]
-            known[each] = Extent(one.pages, one.lengths, one.recto, one.pages <= most)
+            known[each] = replace(one, reached=one.pages <= most)
     return Search(settings, known, lambda pages: pages <= most)
 
 

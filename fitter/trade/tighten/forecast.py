@@ -8,6 +8,7 @@ from functools import cached_property
 from math import ceil, exp, log
 
 from fitter.trade.tighten.settings import Combination, Setting, alone, defaults
+from fitter.trade.tighten.stretches import Stretch, stretches
 from fitter.trade.tighten.text import Text
 
 
@@ -15,13 +16,13 @@ from fitter.trade.tighten.text import Text
 class Extent:
     """What a draft measured: its pages, and the length of each chapter in pages and parts of one.
 
-    `recto` tells whether each chapter begins on a right-hand page, `reached` whether the book comes
-    out at the extent that is wanted.
+    `stretches` are those before a forced recto, where blank versos come and go; `reached` tells
+    whether the book comes out at the extent that is wanted.
     """
 
     pages: int
     lengths: tuple[float, ...]
-    recto: bool = False
+    stretches: tuple[Stretch, ...] = ()
     reached: bool = False
 
 
@@ -30,7 +31,8 @@ def extent_of(text: Text, reached: bool) -> Extent:
     lengths = tuple(
         chapter.pages - 1 + min(1.0, chapter.lines / chapter.full) for chapter in text.chapters
     )
-    return Extent(text.pages, lengths, text.starts_recto(), reached)
+    followed = tuple(each for each in stretches(text) if each.followed)
+    return Extent(text.pages, lengths, followed, reached)
 
 
 @dataclass(frozen=True)
@@ -47,9 +49,15 @@ class Forecast:
     def pages(self, combination: Combination, slack: float = 0.0) -> int:
         """The pages it will take, each chapter longer by `slack` pages than foretold."""
         start = self.known[self.nearest(combination)]
-        after, before = self._lengths(combination), start.lengths
-        stretched = [length + slack for length in after]
-        return start.pages + _blocks(stretched, start.recto) - _blocks(before, start.recto)
+        fewer = [
+            _whole_pages(before) - _whole_pages(after + slack)
+            for before, after in zip(start.lengths, self._lengths(combination), strict=True)
+        ]
+        blank_versos = 0
+        for stretch in start.stretches:
+            inside = sum(fewer[place] for place in stretch.chapters)
+            blank_versos += inside - stretch.wins(inside)
+        return start.pages - sum(fewer) + blank_versos
 
     def nearest(self, combination: Combination) -> Combination:
         """The measured combination with the fewest steps to it; of several the first measured."""
@@ -105,10 +113,8 @@ class Forecast:
         ]
 
 
-def _blocks(lengths: Sequence[float], recto: bool) -> int:
-    """The pages of all chapters, with the blank versos before those that follow on a recto."""
-    pages = [max(1, ceil(length - 1e-6)) for length in lengths]
-    return sum(pages) + (sum(each % 2 for each in pages[:-1]) if recto else 0)
+def _whole_pages(length: float) -> int:
+    return max(1, ceil(length - 1e-6))
 
 
 def _steps(one: Combination, other: Combination) -> int:

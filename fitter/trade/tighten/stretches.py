@@ -30,7 +30,7 @@ class Stretch:
 
 def stretches(text: Text) -> list[Stretch]:
     """All of them in order; every one begins on a recto."""
-    openings = sorted(page for page in _rectos(text) if 1 < page <= text.pages)
+    openings = sorted(page for page in forced_rectos(text) if 1 < page <= text.pages)
     starts, ends = [1, *openings], [*openings, text.pages + 1]
     places: list[list[int]] = [[] for _ in starts]
     for place, chapter in enumerate(text.chapters):
@@ -46,9 +46,17 @@ def stretch_of(found: Sequence[Stretch], chapter: int) -> Stretch:
     return next(each for each in found if chapter in each.chapters)
 
 
-def _rectos(text: Text) -> frozenset[int]:
-    """Where the draft tells of none, the pages show whether chapters open on rectos."""
-    if text.rectos or not text.starts_recto():
+def forced_rectos(text: Text) -> frozenset[int]:
+    """The pages that something must open on.
+
+    Where the draft tells of none, the pages show it: chapters begin on right-hand pages, and one
+    had to skip a verso for it. One in ten may stand elsewhere: one shown as an example, an
+    interlude.
+    """
+    openings = [each.first for each in text.chapters if each.kind == "chapter"]
+    skipped = any(page - 1 in text.blank for page in openings)
+    versos = sum(page % 2 == 0 for page in openings)
+    if text.rectos or not skipped or versos > len(openings) // 10:
         return text.rectos
     return frozenset(each.first for each in text.chapters if each.first % 2)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitter.trade.tighten.stretches import stretch_of, stretches
+from fitter.trade.tighten.stretches import forced_rectos, stretch_of, stretches
 from fitter.trade.tighten.text import Chapter, Paragraph, Text
 
 SHORT = 0.2  # of the measure: tightening such a paragraph wins its last line
@@ -73,7 +73,7 @@ def prelims(text: Text) -> Prelims:
     pages = main - 1
     blank = sum(1 for page in text.blank if page < main)
     printed = pages - blank
-    taken = printed + printed % 2 if text.starts_recto() else printed
+    taken = printed + printed % 2 if main in forced_rectos(text) else printed
     return Prelims(pages, blank, max(0, pages - taken))
 
 

@@ -89,13 +89,3 @@ class Text:
         """The paragraphs that end on a page of the chapter, in order."""
         pages = range(chapter.first, chapter.last + 1)
         return (paragraph for paragraph in self.paragraphs if paragraph.page in pages)
-
-    def starts_recto(self) -> bool:
-        """Whether chapters begin on a right-hand page, and one had to skip a verso for it.
-
-        One in ten may stand elsewhere: a chapter shown as an example, an interlude.
-        """
-        openings = [chapter.first for chapter in self.chapters if chapter.kind == "chapter"]
-        skipped = any(page - 1 in self.blank for page in openings)
-        versos = sum(page % 2 == 0 for page in openings)
-        return skipped and versos <= len(openings) // 10

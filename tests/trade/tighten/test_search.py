@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
+from dataclasses import replace
 from math import ceil
 
 import pytest
@@ -15,6 +16,7 @@ import pytest
 from fitter.trade.tighten.forecast import Extent
 from fitter.trade.tighten.search import MOST_DRAFTS, Search
 from fitter.trade.tighten.settings import Combination, Setting, combinations, cost, defaults
+from fitter.trade.tighten.stretches import Stretch
 
 Measure = Callable[[Combination], Extent | None]
 Reaches = Callable[[int], bool]
@@ -34,8 +36,11 @@ def made_up_book(seed: int, *, recto: bool) -> Callable[[Combination], Extent]:
         full = 33 + combination[3]
         taken = [max(1, round(each * (1 - shrink))) for each in lines]
         pages = [ceil(each / full) for each in taken]
-        total = sum(pages) + (sum(each % 2 for each in pages[:-1]) if recto else 0)
-        return Extent(10 + total, tuple(each / full for each in taken), recto)
+        followed = [Stretch((i,), each, True) for i, each in enumerate(pages[:-1]) if recto]
+        blank = sum(each.pages % 2 for each in followed)
+        return Extent(
+            10 + sum(pages) + blank, tuple(each / full for each in taken), tuple(followed)
+        )
 
     return measure
 
@@ -55,9 +60,7 @@ def search(
         assert not set(wanted) & set(known), "nothing is built twice"
         for each in wanted:
             extent = measure(each)
-            known[each] = extent and Extent(
-                extent.pages, extent.lengths, extent.recto, reaches(extent.pages)
-            )
+            known[each] = extent and replace(extent, reached=reaches(extent.pages))
     return Search(allowed, known, reaches)
 
 

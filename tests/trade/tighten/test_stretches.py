@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fitter.trade.tighten.stretches import Stretch, stretches
+from fitter.trade.tighten.stretches import Stretch, forced_rectos, stretches
 from fitter.trade.tighten.tails import wins
 from tests.trade.texts import chapter, text
 
@@ -34,3 +34,7 @@ def test_what_the_draft_does_not_tell_the_blank_versos_do() -> None:
     chapters = (chapter(1, 3), chapter(5, 8), chapter(9, 10))
     told = text(*chapters, blank=(4,), rectos=frozenset({5, 9}))
     assert stretches(text(*chapters, blank=(4,))) == stretches(told)
+
+
+def test_chapters_that_happen_to_begin_on_rectos_are_not_taken_for_recto_openers() -> None:
+    assert not forced_rectos(text(chapter(1, 2), chapter(3, 4), chapter(5, 6)))

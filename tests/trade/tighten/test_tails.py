@@ -32,17 +32,11 @@ ANY = text(chapter(1, 3), chapter(4, 8), chapter(9, 9), chapter(10, 12))
     ],
 )
 def test_with_recto_openers_a_page_less_wins_two_or_none(index: int, won: int, why: str) -> None:
-    assert RECTO.starts_recto()
     assert wins(RECTO, index) == won, why
 
 
 def test_with_openers_on_any_page_a_page_less_wins_one() -> None:
-    assert not ANY.starts_recto()
     assert [wins(ANY, i) for i in range(4)] == [1, 1, 0, 1]
-
-
-def test_chapters_that_happen_to_begin_on_rectos_are_not_taken_for_recto_openers() -> None:
-    assert not text(chapter(1, 2), chapter(3, 4), chapter(5, 6)).starts_recto()
 
 
 def test_short_last_lines_are_those_under_a_fifth_of_the_measure() -> None:
