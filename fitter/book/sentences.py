@@ -39,6 +39,8 @@ def sentence(document: Document, model: type[BaseModel], start: Place, fault: Er
             return f"{at}: unknown key '{key}'. {hint}"
         case "missing":
             return f"{at}: the key '{key}' is missing. Add it."
+        case _ if fault["input"] is None:
+            return f"{at}: '{key}' has no value. Write one."
         case "value_error":
             return f"{at}: {context['error']}."
         case "literal_error":
@@ -75,9 +77,9 @@ _YAML = (str, int, float, list, dict)
 
 
 def _shown(value: Any) -> str:
-    words = {None: "nothing", True: "true", False: "false"}
-    plain = value is None or isinstance(value, bool)
-    text = words[value] if plain else repr(value if isinstance(value, _YAML) else str(value))
+    words = {True: "true", False: "false"}
+    plain = repr(value if isinstance(value, _YAML) else str(value))
+    text = words[value] if isinstance(value, bool) else plain
     return text if len(text) <= 60 else text[:57] + "…"
 
 

@@ -27,6 +27,18 @@ def test_a_good_book_is_one_value(book_folder: BookFolder) -> None:
     assert book.inserts == book_folder.folder / "book-inserts.tex"
 
 
+def test_a_key_without_a_value_is_told_as_that(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write(
+        "book.yaml", "title:\nsource: book.tex\nbinding:\n  gathering:\n  short: [~]\n"
+    )
+    assert faults(book_folder) == (
+        "book.yaml:1: 'title' has no value. Write one.",
+        "book.yaml:4: 'gathering' has no value. Write one.",
+        "book.yaml:5: 'short, entry 1' has no value. Write one.",
+    )
+
+
 def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
     book_folder.write("book.tex", "")
     book_folder.write(
