@@ -153,6 +153,14 @@ def test_a_filler_that_does_not_compile_is_named(make_latex_book: MakeBook) -> N
     assert "This is the filler 'tables'." in built.err
 
 
+def test_a_filler_that_ends_the_document_is_named(make_latex_book: MakeBook) -> None:
+    book = make_latex_book()
+    book.write("fillers/tables.tex", "Fine.\n\\end{document}\n")
+    built = book.fitter("build")
+    assert built.status == 3
+    assert "fillers/tables.tex:2: Package fitter Error: The filler `tables' ends the" in built.err
+
+
 def test_a_missing_engine_names_what_to_install(make_latex_book: MakeBook) -> None:
     built = make_latex_book("lualatex").fitter("build", PATH="/nonexistent")
     assert built.status == 3

@@ -97,6 +97,26 @@ def test_a_filler_that_changes_the_columns_changes_no_other(book_folder: BookFol
     assert built.report["plan"]["fillers"][0]["id"] == "verse"
 
 
+def test_a_filler_with_a_page_of_its_own_size_changes_no_other(book_folder: BookFolder) -> None:
+    book_folder.write("broad.tex", rf"\newgeometry{{margin=5mm}}{PROSE}")
+    book_folder.write("bio.tex", "".join(rf"{SENTENCE * 7}\par " for _ in range(12)))
+    fillers = (
+        "fillers:\n  - {id: broad, source: broad.tex, priority: 1}\n"
+        "  - {id: bio, source: bio.tex, priority: 2, needs: [broad]}\n"
+        "  - {id: notes, page: notes, pages: 1..20, priority: 9}\n"
+    )
+    source = rf"""\documentclass{{book}}\usepackage[a5paper,margin=25mm]{{geometry}}
+\usepackage{{fitter}}\begin{{document}}\chapter{{A}}{PROSE}\end{{document}}"""
+    built = book_of(book_folder, source, 16, fillers).fitter("build", "--format", "json")
+    assert built.status == 0, built.out + built.err
+    bio = next(each for each in built.report["plan"]["fillers"] if each["id"] == "bio")
+    assert bio["pages"] > 2
+    with pymupdf.open(book_folder.folder / "build/book.pdf") as pdf:
+        pages = [pdf[bio["first_page"] + i].get_text("blocks") for i in (-1, 0)]
+    first, second = [max(block[3] for block in page) for page in pages]
+    assert first == pytest.approx(second, abs=20), "both pages are full, with a folio below"
+
+
 def test_after_an_included_file_the_main_file_is_named(book_folder: BookFolder) -> None:
     book_folder.write("parts/one.tex", rf"\chapter{{One}}{PROSE}")
     source = r"""\documentclass{book}\usepackage{fitter}
