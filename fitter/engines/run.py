@@ -109,17 +109,18 @@ def run(
     timer = threading.Timer(time_limit, too_late)
     timer.start()
     lines = []
-    try:
-        use_the_wait()
-        for line in process.stdout or ():
-            lines.append(line.rstrip("\n"))
-            on_line(lines[-1])
-        status = process.wait()
-    except BaseException:
-        _stop(process)
-        raise
-    finally:
-        timer.cancel()
+    with process:
+        try:
+            use_the_wait()
+            for line in process.stdout or ():
+                lines.append(line.rstrip("\n"))
+                on_line(lines[-1])
+            status = process.wait()
+        except BaseException:
+            _stop(process)
+            raise
+        finally:
+            timer.cancel()
     if late.is_set():
         raise ProgramFailed(
             f"{Path(arguments[0]).name} did not finish within {time_limit / 60:g} minutes "
