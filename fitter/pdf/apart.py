@@ -185,14 +185,27 @@ def _work(work: Callable[[], object], into: int, page: mmap.mmap) -> None:
     """The whole life of the process apart; it never returns."""
     global _inside, _page_in_hand
     _inside, _page_in_hand = True, page
+    status = 1
     try:
-        _limit()
-        said = pickle.dumps(_outcome(work))
-        signal.setitimer(signal.ITIMER_PROF, 0)
+        said = _said(work)
         with os.fdopen(into, "wb") as pipe:
             pipe.write(said)
+        status = 0
     finally:
-        os._exit(0)
+        os._exit(status)
+
+
+def _said(work: Callable[[], object]) -> bytes:
+    """The outcome, pickled; what cannot be pickled is a bug of ours like any other."""
+    try:
+        _limit()
+        return pickle.dumps(_outcome(work))
+    except MemoryError:
+        return pickle.dumps(("memory", None))
+    except Exception:
+        return pickle.dumps(("bug", traceback.format_exc()))
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
 
 
 def _limit() -> None:
@@ -243,7 +256,9 @@ def _answer(name: str, ended: _Ended) -> object:
             f"{name}: {where} takes more than {SECONDS_A_PAGE:g} seconds to read and was given "
             "up. Save the PDF anew with another program, or simplify what is drawn there.",
         )
-    kind, value = pickle.loads(ended.said) if ended.said else ("broken", None)
+    if not (ended.said or ended.by):
+        raise RuntimeError(f"reading {name}{(page and f', {where},') or ''} ended without an answer")
+    kind, value = pickle.loads(ended.said) if not ended.by else ("broken", None)
     match kind:
         case "result":
             return value

@@ -63,6 +63,16 @@ def has_a_bug(path: Path) -> int:
 
 
 @apart
+def cannot_be_pickled(path: Path) -> object:
+    return lambda: path
+
+
+@apart
+def ends_without_a_word(path: Path) -> None:
+    os._exit(0)
+
+
+@apart
 def within(path: Path) -> bool:
     return where(path).process == os.getpid()
 
@@ -107,6 +117,22 @@ def test_a_fault_comes_back_as_it_is() -> None:
 def test_a_bug_of_ours_stays_one() -> None:
     with pytest.raises(RuntimeError, match="has no len"):
         has_a_bug(Path("a.pdf"))
+
+
+def test_an_answer_that_cannot_be_handed_over_is_a_bug_of_ours() -> None:
+    with pytest.raises(RuntimeError, match=r"(?s)while reading a\.pdf:.*pickle"):
+        cannot_be_pickled(Path("a.pdf"))
+
+
+def test_a_limit_that_cannot_be_set_is_a_bug_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "MEMORY", "3 GB")
+    with pytest.raises(RuntimeError, match=r"(?s)while reading a\.pdf:.*TypeError"):
+        where(Path("a.pdf"))
+
+
+def test_no_answer_and_no_signal_is_no_damage_to_the_pdf() -> None:
+    with pytest.raises(RuntimeError, match=r"reading a\.pdf ended without an answer"):
+        ends_without_a_word(Path("a.pdf"))
 
 
 def in_parts(path: Path) -> list[tuple[int, int, int]]:
