@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from fitter.book.kinds import names_pdf
 from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.errors import BadInput
@@ -12,7 +13,7 @@ from fitter.trade.fill.choose import Filler
 
 def needs_measuring(entry: FillerEntry) -> bool:
     """Whether only typesetting tells how many pages the filler takes."""
-    return bool(entry.source) and not _is_pdf(entry)
+    return bool(entry.source) and not names_pdf(entry.source)
 
 
 def fillers_of(book: Book, takes: Mapping[str, int]) -> list[Filler]:
@@ -78,10 +79,6 @@ def _filler(entry: FillerEntry, counts: tuple[int, ...], ids: set[str]) -> Fille
     )
 
 
-def _is_pdf(entry: FillerEntry) -> bool:
-    return bool(entry.source) and str(entry.source).lower().endswith(".pdf")
-
-
 def pdf_fillers(book: Book) -> list[FillerEntry]:
     """The ready-made PDF fillers of the catalogue."""
-    return [entry for entry in book.catalogue if _is_pdf(entry)]
+    return [entry for entry in book.catalogue if names_pdf(entry.source)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from fitter.book.kinds import names_filler
 from fitter.book.models import BookFile, FillerEntry, ImprintEntry, PrintingEntry
 from fitter.book.paths import inside, plain
 from fitter.book.sentences import suggestion
@@ -65,8 +66,8 @@ def _filler_file_faults(folder: Path, at: str, source: str) -> list[str]:
         path = inside(folder, plain(source))
     except ValueError as error:
         return [f"{at}: {error}."]
-    if path.suffix.lower() not in {".tex", ".md", ".pdf"}:
-        return [f"{at}: '{source}' is not a .tex, .md or .pdf file."]
+    if not names_filler(path):
+        return [f"{at}: '{source}' is not a .tex, .md or .pdf file. Name one that is."]
     if not path.is_file():
         return [f"{at}: the filler's file '{source}' is not there. Add it or mend the path."]
     return []

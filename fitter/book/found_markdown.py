@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +14,7 @@ from typing import Any
 import yaml
 
 from fitter.book.found import this_year
+from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
 
 _NOT_TEXT = {"readme", "license", "licence", "changelog", "contributing", "todo", "notes"}
@@ -60,7 +62,7 @@ def find_markdown(where: Path) -> FoundMarkdown | None:
     """The Markdown book of a folder, or in the one file named; None where there is none."""
     alone = where.is_file()
     folder = where.parent if alone else where
-    sources = (where.name,) if where.suffix == ".md" else () if alone else tuple(_sources(where))
+    sources = (where.name,) if names_markdown(where) else () if alone else tuple(_sources(where))
     files = [path for source in sources for path in matching(folder, source)]
     if not files:
         return None
@@ -71,17 +73,20 @@ def find_markdown(where: Path) -> FoundMarkdown | None:
 
 def _sources(folder: Path) -> Iterator[str]:
     """The files beside each other first, then the subfolder that has most."""
-    for path in matching(folder, "*.md"):
+    for path in _markdown(folder, "*"):
         if path.stem.casefold() not in _NOT_TEXT:
             yield path.name
-    counts = {
-        sub.name: len(matching(folder, f"{sub.name}/*.md"))
+    counts = Counter(
+        f"{sub.name}/*{path.suffix}"
         for sub in sorted(folder.iterdir())
         if sub.is_dir() and sub.name not in _NOT_CHAPTERS and sub.name[0] != "."
-    }
-    fullest = max(counts, key=lambda name: counts[name], default="")
-    if counts.get(fullest):
-        yield f"{fullest}/*.md"
+        for path in _markdown(folder, f"{sub.name}/*")
+    )
+    yield from (pattern for pattern, _ in counts.most_common(1))
+
+
+def _markdown(folder: Path, pattern: str) -> list[Path]:
+    return [path for path in matching(folder, pattern) if names_markdown(path)]
 
 
 def _metadata(text: str) -> dict[str, Any]:

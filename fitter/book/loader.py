@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fitter.book.checks import catalogue_faults, printing_faults, rule_faults
+from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
 from fitter.book.paths import output_faults, path_fault, path_faults
@@ -43,7 +44,7 @@ class Book:
     @property
     def markdown(self) -> bool:
         """Whether the book is written in Markdown."""
-        return self.source.suffix.lower() in {".md", ".markdown"}
+        return names_markdown(self.source)
 
     @property
     def output(self) -> Path:

@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
+from fitter.book.kinds import names_pdf
 from fitter.book.matching import matching
 from fitter.book.models import BookFile
 from fitter.book.yaml_lines import Document, Place
@@ -49,7 +50,7 @@ def _too_long(name: str) -> bool:
 
 def path_faults(folder: Path, document: Document, settings: BookFile) -> list[str]:
     """Files of book.yaml that are missing, outside its folder, or dangerously named."""
-    if settings.output and not settings.output.lower().endswith(".pdf"):
+    if settings.output and not names_pdf(settings.output):
         at = document.at(("output",))
         return [f"{at}: the output is a PDF, so its name ends in .pdf, not '{settings.output}'."]
     faults = [

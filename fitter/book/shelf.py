@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from fitter.book.kinds import names_pdf
+
 BOOK_FILE = "book.yaml"
 
 
@@ -19,7 +21,7 @@ def on_shelf(named: Iterable[Path]) -> list[Path]:
 
 def is_pdf(path: Path) -> bool:
     """Whether a path is to be read as a PDF and not as a book."""
-    return path.suffix.lower() == ".pdf" and not path.is_dir()
+    return names_pdf(path) and not path.is_dir()
 
 
 def _found(path: Path) -> Iterator[Path]:

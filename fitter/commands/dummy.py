@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fitter.book.loader import load_book
+from fitter.book.shelf import is_pdf
 from fitter.commands.output import put
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, BadInput
@@ -41,7 +42,7 @@ def _laid_out(
     where: Path, gathering: str | None, short: str | None, on_page: OnPage
 ) -> tuple[Path, Sheets]:
     asked = gathering is not None or short is not None
-    if where.suffix.lower() == ".pdf" and not where.is_dir():
+    if is_pdf(where):
         binding = overridden(Binding(), gathering, short) if asked else None
         return where, dummy_of_pdf(where, binding, on_page)
     book = load_book(where)

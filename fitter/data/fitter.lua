@@ -104,7 +104,7 @@ local filler_parts = {
 local function filler_body(path)
   local text = read_file(path)
   if not text then error('the filler ' .. path .. ' is not there') end
-  local reader = path:match '%.tex$' and 'latex' or 'markdown'
+  local reader = path:lower():match '%.tex$' and 'latex' or 'markdown'
   local doc = pandoc.read(text, reader)
   if doc.meta.bibliography or doc.meta.references then doc = pandoc.utils.citeproc(doc) end
   return pandoc.mediabag.fill(doc):walk(filler_parts).blocks

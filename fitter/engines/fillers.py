@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from fitter.book.kinds import names_markdown
 from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
@@ -24,7 +25,7 @@ PREAMBLE = r"""\providecommand\tightlist{\itemsep0pt\parskip0pt}
 
 def latex_bodies(book: Book, say: Say = lambda text, page=0: None) -> dict[str, str]:
     """The LaTeX of every Markdown filler by its id. Raises ProgramFailed, naming the filler."""
-    entries = [entry for entry in book.catalogue if Path(entry.source or "").suffix == ".md"]
+    entries = [entry for entry in book.catalogue if names_markdown(entry.source)]
     return {entry.id: PREAMBLE + _body(book, entry, say) for entry in entries}
 
 

@@ -8,6 +8,7 @@ from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any, cast
 
+from fitter.book.kinds import names_pdf
 from fitter.book.loader import Book
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import convert, resources, utf8_text
@@ -32,7 +33,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     """
     fillers = [book.folder / entry.source for entry in book.catalogue if entry.source]
     for filler in fillers:
-        if filler.suffix.lower() != ".pdf":
+        if not names_pdf(filler):
             utf8_text(book, filler)
     installed = require_typst()
     inserts = _inserts(book)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from pathlib import Path
 
+from fitter.book.kinds import names_pdf
 from fitter.book.models import FillerEntry
 from fitter.inserts.content import Inserts
 from fitter.inserts.escape import tex_path, tex_text
@@ -71,7 +71,7 @@ def _key(key: str) -> str:
 
 
 def _catalogue(inserts: Inserts) -> Iterator[str]:
-    if any(Path(entry.source or "").suffix.lower() == ".pdf" for entry in inserts.book.catalogue):
+    if any(names_pdf(entry.source) for entry in inserts.book.catalogue):
         yield r"\fitterNeedsGraphics"
     for entry in inserts.book.catalogue:
         if entry.id in inserts.bodies:
@@ -80,7 +80,7 @@ def _catalogue(inserts: Inserts) -> Iterator[str]:
             yield r"\end{filecontents*}"
         if entry.source:
             yield rf"\fitterCandidate{{{entry.id}}}{{{_source(inserts, entry)}}}"
-            if not entry.source.lower().endswith(".pdf"):
+            if not names_pdf(entry.source):
                 yield rf"\fitterMeasure{{{entry.id}}}"
 
 
@@ -112,7 +112,7 @@ def _source(inserts: Inserts, entry: FillerEntry) -> str:
     if entry.id in inserts.bodies:
         return rf"\fitterSource{{{_body_file(inserts, entry)}}}"
     path = tex_path(book.from_source(book.folder / (entry.source or "")))
-    if path.lower().endswith(".pdf"):
+    if names_pdf(entry.source):
         return rf"\fitterPdfPages{{{path}}}{{{inserts.pdf_pages[entry.id]}}}"
     return rf"\fitterSource{{{path}}}"
 

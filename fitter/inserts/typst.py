@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from pathlib import Path
 
+from fitter.book.kinds import names_pdf
 from fitter.book.models import FillerEntry
 from fitter.inserts.content import Inserts
 from fitter.trade.fill.choose import Placed
@@ -69,7 +69,7 @@ def _imprint(inserts: Inserts) -> Iterator[tuple[str, ...]]:
 
 def _catalogue(inserts: Inserts) -> Iterator[tuple[str, ...]]:
     for entry in inserts.book.catalogue:
-        if entry.source and not _is_pdf(entry):
+        if entry.source and not names_pdf(entry.source):
             yield ("candidate", entry.id, _path(inserts, entry))
 
 
@@ -88,7 +88,7 @@ def _shown(inserts: Inserts, entry: FillerEntry, placed: Placed) -> tuple[str, .
         return ("notes", entry.id, pages, entry.lines, entry.title or "Notes")
     if entry.page == "marked-blank":
         return ("marked-blank", entry.id, pages)
-    if _is_pdf(entry):
+    if names_pdf(entry.source):
         return ("pdf", entry.id, pages, f"/{_path(inserts, entry)}")
     return ("text", entry.id)
 
@@ -96,7 +96,3 @@ def _shown(inserts: Inserts, entry: FillerEntry, placed: Placed) -> tuple[str, .
 def _path(inserts: Inserts, entry: FillerEntry) -> str:
     book = inserts.book
     return book.from_source(book.folder / (entry.source or ""))
-
-
-def _is_pdf(entry: FillerEntry) -> bool:
-    return Path(entry.source or "").suffix.lower() == ".pdf"

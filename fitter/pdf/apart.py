@@ -257,7 +257,7 @@ def _answer(name: str, ended: _Ended) -> object:
             "up. Save the PDF anew with another program, or simplify what is drawn there.",
         )
     if not (ended.said or ended.by):
-        raise RuntimeError(f"reading {name}{(page and f', {where},') or ''} ended without an answer")
+        raise RuntimeError(f"{name}: reading it ended at {where} without an answer")
     kind, value = pickle.loads(ended.said) if not ended.by else ("broken", None)
     match kind:
         case "result":

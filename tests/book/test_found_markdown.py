@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 import yaml
 
 from fitter.book.found_markdown import find_markdown
@@ -37,6 +38,15 @@ def test_files_beside_each_other_come_first_then_the_fullest_folder(
 def test_a_file_may_be_named(book_folder: BookFolder) -> None:
     found = find_markdown(make(book_folder).folder / "part/2.md")
     assert found and found.sources == ("2.md",)
+
+
+@pytest.mark.parametrize("ending", [".markdown", ".MD"])
+def test_markdown_has_more_than_one_ending(book_folder: BookFolder, ending: str) -> None:
+    book_folder.write(f"title{ending}", BLOCK).write(f"part/1{ending}", chapter("One", 1))
+    found = find_markdown(book_folder.folder)
+    assert found and found.sources == (f"title{ending}", f"part/*{ending}")
+    alone = find_markdown(book_folder.folder / f"title{ending}")
+    assert alone and alone.sources == (f"title{ending}",)
 
 
 def test_a_folder_without_markdown_has_no_markdown_book(tmp_path: Path) -> None:

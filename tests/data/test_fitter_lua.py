@@ -271,6 +271,16 @@ def test_a_fillers_own_metadata_leaves_the_book_alone(tmp_path: Path) -> None:
     assert made.count("<one>") == 1, "the book's own"
 
 
+@pytest.mark.parametrize("ending", ["tex", "TEX"])
+def test_a_latex_filler_is_read_as_latex(tmp_path: Path, ending: str) -> None:
+    (tmp_path / f"bio.{ending}").write_text("\\emph{About} the author, 100\\,\\%.\n")
+    (tmp_path / "book-inserts.jsonl").write_text(f'["candidate", "bio", "bio.{ending}"]\n')
+    run("packaged", tmp_path, "--to=typst", "--standalone", "--output=book.typ")
+    made = (tmp_path / "book.typ").read_text()
+    assert "#emph[About] the author" in made
+    assert "emph{" not in made
+
+
 def test_texts_of_the_inserts_are_texts_in_typst(tmp_path: Path) -> None:
     evil = json.dumps(["mark", '"); #panic("x") \\ #read("/etc/passwd") $ [ * _'])
     (tmp_path / "book-inserts.jsonl").write_text(f'{evil}\n["openers", "mark"]\n')

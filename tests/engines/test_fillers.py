@@ -68,6 +68,15 @@ def test_a_markdown_filler_is_set_in_a_latex_book(book: MakeBook, engine: str) -
     assert "Chapter 5" not in text
 
 
+@pytest.mark.parametrize("name", ["bio.MD", "bio.markdown"])
+def test_markdown_has_more_than_one_ending(book: MakeBook, name: str) -> None:
+    made = book().write(f"fillers/{name}", "# About *the* Author\n\nBy 100 % & more.\n")
+    made.write("fillers.yaml", CATALOGUE.replace("bio.md", name))
+    built = made.fitter("build")
+    assert built.status == 0, built.err + built.out
+    assert "By 100 % & more." in text_of(made.folder / "build/book.pdf")
+
+
 def test_the_book_builds_elsewhere_with_the_inserts_alone(book: MakeBook) -> None:
     made = book()
     assert made.fitter("build").status == 0

@@ -131,7 +131,7 @@ def test_a_limit_that_cannot_be_set_is_a_bug_of_ours(monkeypatch: pytest.MonkeyP
 
 
 def test_no_answer_and_no_signal_is_no_damage_to_the_pdf() -> None:
-    with pytest.raises(RuntimeError, match=r"reading a\.pdf ended without an answer"):
+    with pytest.raises(RuntimeError, match=r"a\.pdf: reading it ended at a page without an answer"):
         ends_without_a_word(Path("a.pdf"))
 
 
