@@ -17,7 +17,7 @@ from fitter.trade.fold.cost import Order
 from fitter.trade.fold.estimate import Job
 from fitter.trade.fold.gatherings import Binding
 from fitter.trade.fold.movable import Matter
-from fitter.trade.fold.printer import Printer
+from fitter.trade.fold.printer import NO_LIMIT, Printer
 from fitter.trade.gate.evidence import Size
 from fitter.trade.plan import Plan
 
@@ -56,6 +56,13 @@ class Offer:
         if faults and (self.sizes_asked or not self.by_price):
             raise BadInput(*(f"{fault}." for fault in faults))
         return self.job if self.by_price else Unpriced(self._sized, self.printer)
+
+    @property
+    def without_limit(self) -> Offer:
+        """The same from a printer who binds a book of any length."""
+        if self.printer is None:
+            return self
+        return replace(self, printer=replace(self.printer, greatest=NO_LIMIT, stitch_at_most=None))
 
     @property
     def by_price(self) -> bool:

@@ -204,6 +204,19 @@ def test_an_extent_that_does_not_fold_is_refused(over_by_one: BookFolder) -> Non
     )
 
 
+def test_a_book_too_long_for_its_printer_is_brought_within_the_limit(
+    over_by_one: BookFolder,
+) -> None:
+    over_by_one.write("printer.yaml", "gatherings: [4]\npages: 4..8\n")
+    settings = (over_by_one.folder / "book.yaml").read_text()
+    over_by_one.write("book.yaml", settings + "printer: printer.yaml\n")
+    refused = over_by_one.fitter("build")
+    assert (refused.status, "this printer binds at most 8" in refused.err) == (1, True)
+    done = tighten(over_by_one, "--apply", "--extent", "8")
+    assert (done.status, done.report["paragraphs"]["text_pages_after"]) == (0, 8)
+    assert pages(over_by_one) == 8
+
+
 def test_the_edit_list_of_a_chapter_is_checked_in_a_copy(over_by_one: BookFolder) -> None:
     source = (over_by_one.folder / "book.tex").read_bytes()
     edits = tighten(over_by_one, "--chapter", "The Bell").report["edits"]
