@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from fitter.trade.caution import LAST_WORD
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.cost import Cost
 from fitter.trade.fold.estimate import Estimate, Turn
 from fitter.trade.fold.movable import Saving
 
-CAUTION = (
-    "Reckoned from the prices in the printer's file; printer, binder and publisher have the last "
-    "word."
-)
+CAUTION = f"Reckoned from the prices in the printer's file; {LAST_WORD}."
 
 
 def estimate_json(estimate: Estimate, gatherings: Sequence[int]) -> dict[str, Any]:

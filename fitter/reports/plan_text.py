@@ -9,6 +9,7 @@ from rich.table import Table
 from fitter.reports.estimate_text import estimate_text, saving_in_words
 from fitter.reports.terminal import new_table, shown
 from fitter.reports.words import choice_in_words, count, folding_in_words, plan_in_words
+from fitter.trade.caution import CAUTION
 from fitter.trade.fold.estimate import Estimate
 from fitter.trade.fold.movable import Saving
 from fitter.trade.plan import Plan
@@ -30,6 +31,7 @@ def _parts(plan: Plan, estimate: Estimate | None, savings: Sequence[Saving]) -> 
     else:
         yield f"Ways to fold it ({CHOSEN} the one taken):"
         yield shown(_options(plan))
+        yield CAUTION
     for saving in savings:
         yield saving_in_words(saving, estimate)
     yield _closing(plan)

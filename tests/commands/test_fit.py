@@ -54,6 +54,7 @@ def test_a_draft_that_knew_no_catalogue_is_measured_first(make_latex_book: MakeB
     latexmk(book)
     fitted = book.fitter("fit")
     assert "has not measured bio, tables: building it once more" in fitted.err
+    assert "Printer, binder and publisher have the last word." in fitted.out
 
 
 def test_a_final_build_without_the_inserts_is_caught(make_latex_book: MakeBook) -> None:

@@ -71,6 +71,11 @@ def test_a_table_for_people_fits_80_columns(book: BookFolder) -> None:
     assert max(map(len, shown.splitlines())) <= 80
 
 
+def test_the_caution_stands_in_what_people_read(book: BookFolder) -> None:
+    shown = book.fitter("plan", "--pages", "299").out
+    assert shown.count("Printer, binder and publisher have the last word.") == 1
+
+
 def test_what_cannot_be_filled_is_exit_1_with_the_table(book: BookFolder) -> None:
     book.write("fillers.yaml", "fillers: []\n")
     plan = book.fitter("plan", "--pages", "299")

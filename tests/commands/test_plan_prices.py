@@ -91,6 +91,7 @@ def test_break_evens_and_what_blanks_waste(book: BookFolder) -> None:
     out = book.fitter("plan", "--pages", "290", "--copies", "100000").out
     assert f"from {turn['copies']:,} copies on" in out
     assert "Blank: 2 pages" in out
+    assert " ".join(out.split()).count("printer, binder and publisher have the last word.") == 1
 
 
 def test_marked_blanks_waste_paper_too(book: BookFolder) -> None:

@@ -15,8 +15,9 @@ from fitter.reports.dummy import words
 from fitter.reports.dummy.arcs import arcs_over
 from fitter.reports.dummy.chart import chart_in_words, draw_chart
 from fitter.reports.dummy.style import Sizes, sizes_of, style_sheet
+from fitter.trade.caution import CAUTION
 from fitter.trade.fold.dummy import Gathering, neighbours
-from fitter.trade.fold.formes import CAUTION
+from fitter.trade.fold.formes import CAUTION as FORMES_CAUTION
 from fitter.trade.fold.staircase import Staircase
 from fitter.trade.gate.gate import Finding
 from fitter.trade.plan import Plan
@@ -83,6 +84,7 @@ def vars_of(sheets: Sheets, sizes: Sizes) -> dict[str, Any]:
         "has_other_size": lambda gathering: any(one.page in other_sizes for one in gathering.pages),
         "signs": words.SIGNS,
         "caution": CAUTION,
+        "formes_caution": FORMES_CAUTION,
     }
 
 

@@ -6,15 +6,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fitter.errors import BadInput
+from fitter.trade.caution import LAST_WORD
 from fitter.trade.facts.extents import Parts, onix_extents
 from fitter.trade.facts.paper import Figure, Paper, block_mm, leaf_mm, plain, weight_g
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.creep import creep_mm
 from fitter.trade.fold.gatherings import Folding
 
-CAUTION = (
-    "Worked out from the settings named here; printer, binder and publisher have the last word."
-)
+CAUTION = f"Worked out from the settings named here; {LAST_WORD}."
 
 
 @dataclass(frozen=True, slots=True)
