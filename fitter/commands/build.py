@@ -46,7 +46,7 @@ def build(where: Path, form: str, voice: Voice) -> int:
     with held(find_book_file(where).parent, voice.warn):
         book, clock = load_book(where), Clock()
         put_off(lambda: _get_ready_to_judge(book))
-        plan, runs = build_to_plan(book, engine_of(book), voice, clock)
+        plan, runs = build_to_plan(book, engine_of(book, Progress(voice, "fillers")), voice, clock)
         from fitter.steps.judge import judge_book
 
         judged = judge_book(book)

@@ -21,7 +21,7 @@ def fit(where: Path, form: str, voice: Voice) -> int:
     """Read the draft, choose, write the inserts."""
     with held(find_book_file(where).parent, voice.warn):
         book = load_book(where)
-        engine = engine_of(book)
+        engine = engine_of(book, Progress(voice, "fillers"))
         for sentence in chosen_earlier(book)[1]:
             voice.warn(sentence)
         draft = _measured(book, engine, voice)

@@ -54,15 +54,22 @@ class Engine:
     sketch: Sketch
 
 
-def engine_of(book: Book) -> Engine:
-    """Choose how this book is built. Raises BadInput for an engine that cannot read the source."""
+def silent(_text: str, _page: int = 0, /) -> None:
+    """Where nobody listens, or drafts at the same time would talk over each other."""
+
+
+def engine_of(book: Book, say: Say = silent) -> Engine:
+    """Choose how this book is built. Raises BadInput for an engine that cannot read the source.
+
+    `say` is told what becomes of the fillers while the inserts are written.
+    """
     name = book.engine
     if name == "typst" and not book.markdown:
         raise BadInput(
             f"{book.file.name}: Typst sets Markdown books only, and {book.settings.source[0]} is "
             "LaTeX. Mend 'engine'."
         )
-    return _typst(book) if name == "typst" else _latex(book, name)
+    return _typst(book) if name == "typst" else _latex(book, name, say)
 
 
 def _typst(book: Book) -> Engine:
@@ -84,13 +91,13 @@ def _typst(book: Book) -> Engine:
     )
 
 
-def _latex(book: Book, name: str) -> Engine:
+def _latex(book: Book, name: str, say: Say) -> Engine:
     engine = Engine(
         name,
         latexmk.build if latex.has_latexmk() else rerun.build,
         lambda book: read_record(book.record),
-        lambda inserts: latex_inserts.render(_with_bodies(inserts)),
-        lambda inserts: latex_inserts.settings(_with_bodies(inserts)),
+        lambda inserts: latex_inserts.render(_with_bodies(inserts, say)),
+        lambda inserts: latex_inserts.settings(_with_bodies(inserts, say)),
         rerun.once,
         _latex_text,
         r"\bookset{{{0}}}",
@@ -132,5 +139,5 @@ def _no_sketch(_book: Book, _say: Say) -> None:
     """A run of this engine is a whole build."""
 
 
-def _with_bodies(inserts: Inserts) -> Inserts:
-    return replace(inserts, bodies=latex_bodies(inserts.book))
+def _with_bodies(inserts: Inserts, say: Say) -> Inserts:
+    return replace(inserts, bodies=latex_bodies(inserts.book, say))

@@ -23,7 +23,7 @@ PREAMBLE = r"""\providecommand\tightlist{\itemsep0pt\parskip0pt}
 """
 
 
-def latex_bodies(book: Book, say: Say = lambda text, page=0: None) -> dict[str, str]:
+def latex_bodies(book: Book, say: Say) -> dict[str, str]:
     """The LaTeX of every Markdown filler by its id. Raises ProgramFailed, naming the filler."""
     entries = [entry for entry in book.catalogue if names_markdown(entry.source)]
     return {entry.id: PREAMBLE + _body(book, entry, say) for entry in entries}

@@ -11,7 +11,7 @@ from queue import SimpleQueue
 from typing import TypeVar
 
 from fitter.book.loader import Book
-from fitter.engines.engine import Engine
+from fitter.engines.engine import Engine, silent
 from fitter.errors import NotStarted, ProgramFailed
 from fitter.inserts.chosen import Chosen
 from fitter.inserts.content import Trial
@@ -98,7 +98,7 @@ class Bench:
         try:
             write_trial(copy, self.engine, wish.chosen, Trial(wish.cuts))
             build = self.engine.once if wish.cuts else self.engine.build
-            build(copy, _silent)
+            build(copy, silent)
             draft = read_draft(copy, self.engine)
             return Tried(draft.counts, draft.takes, read_text(copy, self.engine, draft.record))
         except NotStarted:
@@ -128,7 +128,3 @@ def _edit(book: Book, edits: Mapping[str, bytes]) -> dict[str, bytes]:
     for name, text in edits.items():
         write_whole(book.home / name, text)
     return before
-
-
-def _silent(text: str, pages: int = 0, /) -> None:
-    """Drafts at the same time would talk over each other."""

@@ -98,6 +98,16 @@ def test_a_filler_that_pandoc_warns_of_is_named(book: MakeBook) -> None:
     assert "The filler 'bio': gone.png: the image is not there" in built.err
 
 
+def test_what_pandoc_warns_of_in_a_filler_is_told_once(book: MakeBook) -> None:
+    made = book(filler="# About\n\nSee [it][a].\n\n[a]: https://one.example\n[a]: two\n")
+    built = made.fitter("build")
+    assert built.status == 0, built.err
+    said = built.err.splitlines()
+    at = said.index("fillers: pandoc: the filler 'bio'")
+    assert said[at + 1].startswith("fillers: pandoc: [WARNING] Duplicate link reference")
+    assert "pandoc" not in made.fitter("build").err
+
+
 def test_a_filler_that_tex_stops_at_is_named(book: MakeBook) -> None:
     built = book(filler="# About\n\n`\\nonsense`{=latex}\n").fitter("build")
     assert built.status == 3
