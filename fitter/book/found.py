@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 import json
-import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitter.book.this_year import this_year
 from fitter.errors import BadInput
 
 _CLASS = re.compile(r"^[^%\n]*\\documentclass\s*(?:\[([^]]*)\])?\s*\{([^}]*)\}", re.MULTILINE)
@@ -156,10 +155,3 @@ def _trim(preamble: str) -> str:
         if re.search(rf"^[^%\n]*\b{name}\b", preamble, re.MULTILINE):
             return f"trim: {size}"
     return "# trim: 129 x 198 mm          # the size of the trimmed page, checked against the PDF"
-
-
-def this_year() -> int:
-    """This year, or the one SOURCE_DATE_EPOCH names."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    moment = datetime.datetime.fromtimestamp(int(epoch) if epoch else 0, datetime.UTC)
-    return moment.year if epoch else datetime.datetime.now(datetime.UTC).year

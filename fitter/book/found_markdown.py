@@ -13,9 +13,9 @@ from typing import Any
 
 import yaml
 
-from fitter.book.found import this_year
 from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
+from fitter.book.this_year import this_year
 
 _NOT_TEXT = {"readme", "license", "licence", "changelog", "contributing", "todo", "notes"}
 _NOT_CHAPTERS = {"build", "fillers", "node_modules"}

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fitter.book.loader import find_book_file, load_book
+from fitter.book.this_year import this_year
 from fitter.commands.output import put
 from fitter.errors import DONE, BadInput
 from fitter.lock import held
@@ -105,7 +106,7 @@ def _entry(
     day = _day(date) if date else None
     return Printing(
         printing=printing or 0,
-        year=year or (day or dt.date.today()).year,
+        year=year or (day.year if day else this_year()),
         printer=printer or "",
         date=day.isoformat() if day else "",
         copies=copies or 0,

@@ -58,6 +58,13 @@ def test_the_three_files_are_commented_and_say_what_was_found(book_folder: BookF
     assert book["imprint"]["year"] == 2027
 
 
+def test_a_date_that_is_none_is_told(book_folder: BookFolder) -> None:
+    begun = book_folder.write("rivers.tex", FOREIGN).fitter("init", SOURCE_DATE_EPOCH="abc")
+    assert begun.status == 2
+    assert "SOURCE_DATE_EPOCH: 'abc' is no moment" in begun.err
+    assert "Traceback" not in begun.err
+
+
 def test_init_never_overwrites(book_folder: BookFolder) -> None:
     book_folder.write("rivers.tex", FOREIGN).write("fillers.yaml", "fillers: []  # mine\n")
     begun = book_folder.fitter("init")

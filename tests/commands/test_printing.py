@@ -66,6 +66,18 @@ def test_a_printing_is_entered_kept_and_its_key_follows(built: BookFolder) -> No
     assert (built.folder / "printings-2.json").is_file()
 
 
+def test_the_year_left_out_is_the_one_that_builds_repeat(built: BookFolder) -> None:
+    added = built.fitter("printing", "add", SOURCE_DATE_EPOCH="1830297600")
+    assert added.status == 0, added.err
+    record = (built.folder / "printings.yaml").read_text()
+    assert "printing: 2, year: 2028" in record
+    before = record
+    refused = built.fitter("printing", "add", SOURCE_DATE_EPOCH="abc")
+    assert refused.status == 2
+    assert "SOURCE_DATE_EPOCH: 'abc' is no moment" in refused.err
+    assert (built.folder / "printings.yaml").read_text() == before
+
+
 def test_the_gate_asks_for_the_new_key_until_the_book_is_built_again(built: BookFolder) -> None:
     built.fitter("printing", "add", "--year", "2028")
     stale = built.fitter("check")
