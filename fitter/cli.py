@@ -275,7 +275,7 @@ def facts(book: Path, voice: Voice, **wishes: Any) -> int:
 @click.option(
     "--output",
     "to",
-    type=click.Path(path_type=Path, dir_okay=False),
+    type=FilePath(dir_okay=False),
     help="The file to write.",
 )
 @reporting()

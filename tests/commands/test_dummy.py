@@ -79,6 +79,7 @@ def test_a_book_that_is_not_built_yet_is_told_so(make_latex_book: MakeBook) -> N
         (["some book.pdf", "--output", "some book.pdf"], "the dummy is an HTML file"),
         (["some book.pdf", "--gathering", "15"], "a gathering of 15 pages cannot be folded"),
         (["broken.pdf"], "broken.pdf: this is no PDF"),
+        (["some book.pdf", "--output", "a\nb.html"], "'a\\nb.html' has control characters"),
     ],
 )
 def test_mistakes_are_told_in_a_sentence(
