@@ -54,14 +54,17 @@ def opened(path: StrPath) -> Iterator[pymupdf.Document]:
 
 def _open(pymupdf: Any, name: str) -> pymupdf.Document:
     if not Path(name).is_file():
-        raise BadInput(f"{name}: there is no such file")
+        raise BadInput(f"{name}: there is no such file. Name one that is there.")
     try:
         stream = None if _is_utf8(name) else Path(name).read_bytes()  # pymupdf knows no other names
         return pymupdf.open(None if stream else name, stream=stream, filetype="pdf")
     except pymupdf.EmptyFileError:
-        raise BadInput(f"{name}: the file is empty") from None
+        raise BadInput(f"{name}: the file is empty. Make the PDF again.") from None
     except faults():
-        raise BadInput(f"{name}: this is no PDF, or it is damaged beyond reading") from None
+        raise BadInput(
+            f"{name}: this is no PDF, or it is damaged beyond reading. Make it again, or name "
+            "another file."
+        ) from None
 
 
 def _is_utf8(name: str) -> bool:
@@ -73,8 +76,8 @@ def _is_utf8(name: str) -> bool:
 
 def _readable(document: pymupdf.Document, name: str) -> None:
     if not document.is_pdf:
-        raise BadInput(f"{name}: this is no PDF")
+        raise BadInput(f"{name}: this is no PDF. Name one, or make one of it.")
     if document.needs_pass:
-        raise BadInput(f"{name}: the PDF asks for a password; save it without one")
+        raise BadInput(f"{name}: the PDF asks for a password. Save it without one.")
     if not len(document):
-        raise BadInput(f"{name}: the PDF has no pages")
+        raise BadInput(f"{name}: the PDF has no pages. Make it again.")

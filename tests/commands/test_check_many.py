@@ -35,7 +35,10 @@ def test_one_bad_file_does_not_stop_the_rest(backlist: Path) -> None:
     assert good.startswith("a good.pdf: 2 pages: 2 printed. The gate passed.")
     assert finding.startswith("error: page 2: the page is blank and carries no mark;")
     assert blank.startswith("b blank.pdf: 3 pages: 2 printed, 1 blank. The gate did not pass.")
-    assert ran.err == "fitter: c broken.pdf: this is no PDF, or it is damaged beyond reading\n"
+    assert ran.err == (
+        "fitter: c broken.pdf: this is no PDF, or it is damaged beyond reading. Make it again, or "
+        "name another file.\n"
+    )
 
 
 def test_a_folder_stands_for_its_pdfs(backlist: Path) -> None:

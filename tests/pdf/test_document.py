@@ -43,6 +43,8 @@ def test_a_file_beyond_reading_is_told_in_one_sentence(
         pass
     (sentence,) = caught.value.sentences
     assert sentence.startswith(f"{path}: ")
+    fault_told, _, remedy = sentence.removeprefix(f"{path}: ").partition(". ")
+    assert fault_told and remedy.endswith(".")
 
 
 def test_a_missing_file_and_a_folder(tmp_path: Path) -> None:
