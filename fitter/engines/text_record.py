@@ -10,6 +10,7 @@ from pathlib import Path
 from fitter.engines.record import split_words
 from fitter.errors import BadInput
 
+NONSENSE = (ValueError, TypeError, LookupError, OverflowError)  # what reading a damaged one raises
 POINTS_PER_SP = 72 / 72.27 / 65536
 _OVERFULL = re.compile(r"^Overfull \\[hv]box", re.MULTILINE)
 _IN_LOG = re.compile(r"^fitter: (ends|opens|origin)((?:\{-?\d+\})+)$", re.MULTILINE)
@@ -92,8 +93,16 @@ def read_text_record(record: Path, log: Path) -> TextRecord:
             f"{Path(error.filename).name}: the draft left no such file beside the PDF, which is to "
             "tell of the text. Have TeX run in the PDF's folder."
         ) from None
-    except (ValueError, TypeError, IndexError, OverflowError):
-        raise BadInput(f"{record.name}: this record of the text makes no sense.") from None
+    except NONSENSE:
+        raise senseless(record) from None
+
+
+def senseless(record: Path) -> BadInput:
+    """What is said of a record of the text that something has damaged."""
+    return BadInput(
+        f"{record.name}: this record of the text makes no sense. Delete the file and build the "
+        "draft again."
+    )
 
 
 def parse_text_record(record: str, log: str) -> TextRecord:

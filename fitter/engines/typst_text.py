@@ -11,7 +11,14 @@ from statistics import median
 from fitter.book.loader import Book
 from fitter.engines.headings import Place
 from fitter.engines.record import split_words
-from fitter.engines.text_record import Body, Opening, ParagraphSeen, TextRecord
+from fitter.engines.text_record import (
+    NONSENSE,
+    Body,
+    Opening,
+    ParagraphSeen,
+    TextRecord,
+    senseless,
+)
 from fitter.errors import BadInput
 from fitter.trade.tighten.lines import Line, Sheet
 
@@ -46,17 +53,31 @@ class _Marked:
 
 
 def read(book: Book, sheets: Sequence[Sheet]) -> TextRecord:
-    """Put the record of a trial and the pages of its PDF together. Raises BadInput without one."""
+    """Put the record of a trial and the pages of its PDF together.
+
+    Raises BadInput where there is none, or nonsense in it.
+    """
+    try:
+        return _together(_said(book), sheets)
+    except NONSENSE:
+        raise senseless(book.record) from None
+
+
+def _said(book: Book) -> dict[str, list[list[str]]]:
+    """The arguments of each word of the record that tells of the text."""
     of: dict[str, list[list[str]]] = {word: [] for word in _WORDS}
-    for line in book.record.read_text("utf-8").splitlines():
+    for line in book.record.read_text("utf-8", "replace").splitlines():
         word, arguments = split_words(line)
         if word in of:
             of[word].append(arguments)
     if not of["body"]:
-        raise BadInput(f"{book.from_source(book.record)}: the draft recorded nothing of its text.")
+        raise BadInput(
+            f"{book.from_source(book.record)}: the draft recorded nothing of its text. Build it "
+            "with the filter that 'fitter path pandoc' names."
+        )
     if any(columns != "1" for *_, columns in of["body"]):
         raise BadInput(_COLUMNS)
-    return _together(of, sheets)
+    return of
 
 
 def _together(of: Mapping[str, Sequence[Sequence[str]]], sheets: Sequence[Sheet]) -> TextRecord:

@@ -12,6 +12,7 @@ import pytest
 from fitter.book.loader import Book, load_book
 from fitter.engines.engine import engine_of
 from fitter.engines.text_record import TextRecord
+from fitter.errors import BadInput
 from fitter.inserts.chosen import Chosen
 from fitter.inserts.content import Trial
 from fitter.pdf.lines import read_lines
@@ -19,6 +20,7 @@ from fitter.steps.draft import read_draft
 from fitter.steps.insert import write_for_draft, write_trial
 from fitter.steps.text import read_text
 from fitter.trade.tighten.blemishes import blemishes
+from fitter.trade.tighten.lines import Line, Sheet
 from fitter.trade.tighten.text import Text
 from tests.conftest import BookFolder, paragraph
 from tests.poppler import lines_by_poppler
@@ -94,6 +96,26 @@ def layout(pdf: Path) -> bytes:
 
 def prose(make: MakeBook) -> BookFolder:
     return make(lengths=(30, 8, 1, 40), front="# Preface {.unnumbered}\n\nWhy.\n")
+
+
+@pytest.mark.parametrize(
+    "record",
+    [
+        "body{1}{60}{60}{300}{one}{1}",
+        "body{1}{60}{1}",
+        "body{1}{60}{60}{300}{400}{1}\ntext{1}{a.md}{1}{1}{60}",
+        "body{1}{60}{60}{300}{400}{1}\ntext{1}{a.md}{1}{-9}{60}{70}{1}{99}{70}",
+        "body{1}{60}{60}{300}{400}{1}\nopens{main}{a.md}{first}{1}{One}",
+        "body{1}{60}{60}{300}{400}{1}\nfoot{1}",
+    ],
+)
+def test_nonsense_in_the_record_is_told(make_markdown_book: MakeBook, record: str) -> None:
+    book = load_book(make_markdown_book().folder)
+    book.record.parent.mkdir(exist_ok=True)
+    book.record.write_text(record)
+    page = Sheet((Line(72.0, 60.0, 99.0, 10.0, "Words"),), empty=False)
+    with pytest.raises(BadInput, match=r"book\.pages: this record of the text makes no sense"):
+        engine_of(book).text(book, [page])
 
 
 def test_the_marks_move_nothing(make_markdown_book: MakeBook) -> None:
