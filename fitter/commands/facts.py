@@ -52,7 +52,7 @@ def facts_of(
         text_pages, roman, folding = _counted(book, offer, pages, voice)
     parts = _parts(text_pages, roman if front is None else front, back, inserts)
     found = facts(folding, text_pages, parts, _block(offer), fixed_pages)
-    lying = _formes(folding, offer) if sheets else None
+    lying = formes(folding.gatherings, folding.nested) if sheets else None
     _put(form, found, lying, _commission(book, offer))
     for sentence in found.missing:
         voice.warn(sentence)
@@ -101,11 +101,6 @@ def _block(offer: Offer) -> Block:
         offer.area_m2 if offer.trim else None,
         offer.printer.spine_allowance_mm,
     )
-
-
-def _formes(folding: Folding, offer: Offer) -> list[list[Sheet]]:
-    nested = folding.nested or folding.gathering
-    return formes(folding.gatherings, nested if offer.binding.style == "saddle" else None)
 
 
 def _commission(book: Book | None, offer: Offer) -> Commission:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 from fitter.reports.words import choice_in_words, count, folding_in_words
@@ -127,9 +128,11 @@ def filled_with(option: Option) -> str:
 
 def folded_from(folding: Folding) -> str:
     """The gatherings of a way to fold; of a nested one, its sheets too."""
-    nested = len(folding.gatherings) == 1 and folding.gathering < folding.extent
-    sheets = f", nested from sheets of {folding.gathering}" if nested else ""
-    return folding_in_words(folding) + sheets
+    if folding.sheets == folding.gatherings:
+        return folding_in_words(folding)
+    runs = ((size, len(list(run))) for size, run in groupby(folding.sheets))
+    sheets = ", ".join(f"{count(number, 'sheet')} of {size}" for size, number in runs)
+    return f"{folding_in_words(folding)}, nested from {sheets}"
 
 
 FILTERS: dict[str, Callable[..., Any]] = {

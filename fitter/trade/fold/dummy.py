@@ -156,9 +156,9 @@ def _gatherings(pages: Sequence[DummyPage], folding: Folding) -> Iterator[Gather
     if set(sizes) == {2}:
         yield from _rows_of_leaves(pages)
         return
-    nested = folding.gathering if len(sizes) == 1 else None
+    lying = formes(sizes, folding.nested)
     first = 0
-    for number, (size, sheets) in enumerate(zip(sizes, formes(sizes, nested), strict=True), 1):
+    for number, (size, sheets) in enumerate(zip(sizes, lying, strict=True), 1):
         yield Gathering(number, tuple(pages[first : first + size]), tuple(sheets))
         first += size
 

@@ -17,17 +17,15 @@ class Sheet:
     inner: tuple[int, ...]
 
 
-def formes(
-    gatherings: Sequence[int], folds_into: int | Sequence[int] | None = None
-) -> list[list[Sheet]]:
+def formes(gatherings: Sequence[int], nested: Sequence[int] = ()) -> list[list[Sheet]]:
     """The sheets of every gathering, pages counted from 1 through the book.
 
-    A gathering is one sheet folded, unless `folds_into` says that it is nested (saddle): into how
-    many pages each of its sheets folds, or the pages of each sheet, outermost first.
+    A gathering is one sheet folded, unless it is `nested` from these (saddle), in pages each,
+    outermost first.
     """
     found, first = [], 1
     for pages in gatherings:
-        found.append(quired(first, pages, folds_into or pages))
+        found.append(quired(first, pages, nested or pages))
         first += pages
     return found
 

@@ -51,8 +51,8 @@ class Folding:
     """One way to fold a book: its gatherings in order, short ones last.
 
     `regular` is the size aimed at, in pages (for saddle: what one sheet folds into); 0 means the
-    largest there is. `nested` are the sheets a saddle gathering is made of, outermost first, where
-    they are known.
+    largest there is. `nested` are the sheets that a saddle gathering is made of, outermost first;
+    any other gathering is one sheet.
     """
 
     gatherings: tuple[int, ...]
@@ -75,8 +75,9 @@ class Folding:
         return self.regular or max(self.gatherings)
 
     def is_same_as(self, other: Folding) -> bool:
-        """Whether both make the same gatherings from the same sheets."""
-        return (self.gatherings, self.gathering) == (other.gatherings, other.gathering)
+        """Whether both make the same gatherings from the same sheets, aimed at the same size."""
+        mine = self.gatherings, self.sheets, self.gathering
+        return mine == (other.gatherings, other.sheets, other.gathering)
 
 
 def left_over(pages: int, gathering: int) -> int:
@@ -118,7 +119,8 @@ def _fold(binding: Binding, size: int, pages: int) -> Folding:
     if pages < 1:
         raise CannotFit(f"{pages} pages: there is nothing to fold. A book has at least one page.")
     if binding.style == "saddle":
-        return Folding((pages + left_over(pages, size),), size)
+        extent = pages + left_over(pages, size)
+        return Folding((extent,), size, (size,) * (extent // size))
     ways = (
         Folding((size,) * -((short - pages) // size) + shorts, size)
         for short, shorts in _shorts(binding, size).items()

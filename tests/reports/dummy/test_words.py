@@ -53,5 +53,7 @@ def test_what_a_gathering_holds() -> None:
 
 def test_a_nested_gathering_tells_its_sheets() -> None:
     saddle = Binding("saddle").fold(8)
-    assert words.folded_from(saddle) == "1 gathering of 8, nested from sheets of 4"
+    assert words.folded_from(saddle) == "1 gathering of 8, nested from 2 sheets of 4"
+    mixed = Folding((16,), 8, (8, 4, 4))
+    assert words.folded_from(mixed) == "1 gathering of 16, nested from 1 sheet of 8, 2 sheets of 4"
     assert words.folded_from(Folding((16, 8))) == "1 gathering of 16, 1 of 8"

@@ -78,6 +78,14 @@ def test_a_saddle_stitched_book_is_one_gathering_of_nested_sheets() -> None:
     assert gathering.sheets == (Sheet((1, 8), (2, 7)), Sheet((3, 6), (4, 5)))
 
 
+def test_sheets_of_several_sizes_are_nested_as_they_are_told() -> None:
+    # own arithmetic, by the rule of Cowie's Printer's Pocket-Book and Manual, p. 31: each sheet
+    # takes half its pages from the front of what is left and half from the end
+    [gathering] = make_dummy(verdicts(16), [], Folding((16,), 8, (8, 4, 4)))
+    pages = [sorted(sheet.outer + sheet.inner) for sheet in gathering.sheets]
+    assert pages == [[1, 2, 3, 4, 13, 14, 15, 16], [5, 6, 11, 12], [7, 8, 9, 10]]
+
+
 @pytest.mark.parametrize("pages", [4, 8, 16, 24, 32])
 def test_neighbours_add_up_to_one_more_than_the_pages(pages: int) -> None:
     # Source: W. Savage, A Dictionary of the Art of Printing (1841), s.v. Imposing (attribution

@@ -87,12 +87,15 @@ def test_sheet_k_of_a_quire(sheets):
         assert sheet.inner == (2 * k, pages - 2 * k + 1)
 
 
-@given(
-    st.lists(st.sampled_from([2, 4, 8, 12, 16, 24, 32, 64]), min_size=1, max_size=6),
-    st.sampled_from([None, 4, 8, 16]),
-)
-def test_every_leaf_has_one_page_on_each_side(gatherings, folds_into):
-    found = formes(gatherings, folds_into)
+SHEETS = st.lists(st.sampled_from([4, 8, 12, 16, 24, 32, 64]), min_size=1, max_size=6)
+IN_A_ROW = (SHEETS | st.just([2, 2, 2])).map(lambda sheets: (sheets, ()))
+NESTED = SHEETS.map(lambda sheets: ([sum(sheets)], sheets))
+
+
+@given(IN_A_ROW | NESTED)
+def test_every_leaf_has_one_page_on_each_side(gatherings_and_nested):
+    gatherings, nested = gatherings_and_nested
+    found = formes(gatherings, nested)
     outer = {page for gathering in found for sheet in gathering for page in sheet.outer}
     inner = {page for gathering in found for sheet in gathering for page in sheet.inner}
     assert outer | inner == set(range(1, sum(gatherings) + 1))

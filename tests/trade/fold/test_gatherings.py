@@ -112,8 +112,15 @@ def test_without_sizes_the_usual_ones():
 
 
 def test_saddle_sheets_that_fold_to_eight():
-    assert smallest(Binding("saddle", (8,)), 36) == Folding((40,), 8)
+    assert smallest(Binding("saddle", (8,)), 36) == Folding((40,), 8, (8,) * 5)
     assert smallest(Binding("saddle", (8, 4)), 36).extent == 36
+
+
+def test_a_stitched_book_is_the_same_only_when_its_sheets_are():
+    eights, mixed = Folding((16,), 8, (8, 8)), Folding((16,), 8, (8, 4, 4))
+    assert smallest(Binding("saddle", (8,)), 13).is_same_as(eights)
+    assert not eights.is_same_as(mixed)
+    assert Folding((16, 16)).is_same_as(Folding((16, 16), 16))
 
 
 @pytest.mark.parametrize("pages", [0, -3])
