@@ -6,7 +6,7 @@ from typing import Any
 
 from fitter.trade.facts.extents import MEANINGS
 from fitter.trade.facts.facts import CAUTION, Facts
-from fitter.trade.facts.paper import Figure, tolerance
+from fitter.trade.facts.paper import Figure
 from fitter.trade.fold.formes import Sheet
 
 
@@ -26,8 +26,8 @@ def facts_json(facts: Facts, sheets: list[list[Sheet]] | None = None) -> dict[st
         "missing": list(facts.missing),
         "caution": CAUTION,
     }
-    if facts.spine_mm:
-        report["spine_mm_range"] = [round(float(end), 2) for end in tolerance(facts.spine_mm)]
+    if facts.spine_range_mm:
+        report["spine_mm_range"] = [round(float(end), 2) for end in facts.spine_range_mm]
     if facts.creep_mm:
         report["creep_mm"] = [round(float(creep), 3) for creep in facts.creep_mm]
     if sheets is not None:

@@ -11,7 +11,6 @@ from fitter.reports.facts_json import facts_json, formulas
 from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.reports.words import folding_in_words
 from fitter.trade.facts.facts import CAUTION, Facts
-from fitter.trade.facts.paper import tolerance
 from fitter.trade.fold.creep import MODEL
 from fitter.trade.fold.formes import CAUTION as FORMES_CAUTION
 from fitter.trade.fold.formes import Sheet
@@ -41,8 +40,8 @@ def _parts(facts: Facts, sheets: list[list[Sheet]] | None) -> Iterator[str]:
     if sheets is not None:
         yield shown(_formes(sheets))
         yield from wrap(f"Formes {FORMES_CAUTION}.", WIDTH)
-    if facts.spine_mm:
-        low, high = tolerance(facts.spine_mm)
+    if facts.spine_range_mm:
+        low, high = facts.spine_range_mm
         yield (
             f"The spine may come out from {float(low):.1f} to {float(high):.1f} mm, as paper may "
             "differ by 5 %."

@@ -33,6 +33,7 @@ def test_facts_without_a_pdf_or_a_book(book_folder: BookFolder) -> None:
     assert sum(report["gatherings"]) == 304
     assert report["block_mm"] == 21.89  # own arithmetic: 152 leaves of 0.144 mm
     assert report["spine_mm"] == 22.19  # and 0.3 mm of cover and glue
+    assert report["spine_mm_range"] == [21.09, 23.28]  # 5 % of the block, not of the cover
     assert report["weight_g"] == 310.59  # 152 x 0.129 x 0.198 x 80
     assert report["onix"]["06"] == 304
     assert "1.8 cm3/g" in report["formulas"]["block_mm"]

@@ -8,7 +8,7 @@ from fractions import Fraction
 from fitter.errors import BadInput
 from fitter.trade.caution import LAST_WORD
 from fitter.trade.facts.extents import Parts, onix_extents
-from fitter.trade.facts.paper import Figure, Paper, block_mm, leaf_mm, plain, weight_g
+from fitter.trade.facts.paper import Figure, Paper, block_mm, leaf_mm, plain, tolerance, weight_g
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.creep import creep_mm
 from fitter.trade.fold.gatherings import Folding
@@ -52,6 +52,17 @@ class Facts:
     def leaves(self) -> int:
         """Half the pages."""
         return self.extent // 2
+
+    @property
+    def spine_range_mm(self) -> tuple[Fraction, Fraction] | None:
+        """Between what the spine may lie: the block as paper may differ, and what cover and glue
+        add as it is.
+        """
+        if self.spine_mm is None or self.block_mm is None:
+            return None
+        added = self.spine_mm.value - self.block_mm.value
+        least, most = tolerance(self.block_mm)
+        return least + added, most + added
 
     @property
     def collation(self) -> str:

@@ -25,6 +25,10 @@ def test_what_cover_and_glue_add():
     found = facts(TEN, 318, Parts(318), Block("perfect", CREAM, AREA, Fraction("0.5")))
     assert found.spine_mm.value - found.block_mm.value == Fraction("0.5")
     assert "0.5 mm spine_allowance" in found.spine_mm.formula
+    # Source for 5 %, of the caliper of a paper: Wausau Paper, "Shoptalk: Paper". A block has no
+    # covers (Roberts & Etherington, s.v. bulk), so their allowance does not vary with its paper.
+    # own arithmetic: 23.04 mm less and plus 1.152, and 0.5
+    assert found.spine_range_mm == (Fraction("22.388"), Fraction("24.692"))
 
 
 def test_a_stitched_book_has_creep_and_no_spine():
