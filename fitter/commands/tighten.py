@@ -136,6 +136,8 @@ def _named(text: Text, wanted: str) -> Chapter:
     """A chapter by its number in the list, or by the beginning of its title."""
     if wanted.isdecimal() and 1 <= int(wanted) <= len(text.chapters):
         return text.chapters[int(wanted) - 1]
+    if not text.chapters:
+        raise BadInput(f"--chapter {wanted}: the book has no chapters. Leave the option out.")
     titles = [each for each in text.chapters if each.title.casefold().startswith(wanted.casefold())]
     if len(titles) != 1:
         known = "\n".join(f"  {i} {each.title}" for i, each in enumerate(text.chapters, 1))

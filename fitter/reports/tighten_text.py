@@ -61,8 +61,11 @@ def _places(found: Tightening) -> Iterator[str]:
             f"First remedy: the prelims take {count(prelims.pages, 'page')}, {prelims.blank} of "
             f"them blank{wins}. (New Hart's Rules, 1.8)"
         )
-    yield "Chapters by the lines they are over, cheapest first:"
-    yield shown(_tails(found.tails))
+    if found.tails:
+        yield "Chapters by the lines they are over, cheapest first:"
+        yield shown(_tails(found.tails))
+    else:
+        yield "The book has no chapters, so no lines are counted that a chapter is over."
     if not all(each.lines for each in found.tails):
         yield "A chapter with - has one page alone, or too little text that could be cut."
     if not all(each.proved for each in found.tails if each.lines):

@@ -61,8 +61,8 @@ def _chapters(
 ) -> Iterator[Chapter]:
     leading, size = _leading(seen), _size(bodies)
     fillers = {page for span in record.fillers for page in range(span.first, span.last + 1)}
-    following = [opening.page for opening in seen.openings[1:]]
-    ends = [*following, record.extent - record.end_blanks + 1]
+    following = [opening.page for opening in seen.openings]
+    ends = [*following, record.extent - record.end_blanks + 1][1:]
     for opening, after in zip(seen.openings, ends, strict=True):
         last = after - 1
         while last > opening.page and (last in blank or last in fillers):

@@ -78,6 +78,7 @@ def test_the_lines_on_last_pages_are_those_that_poppler_counts(over_by_one: Book
     report = tighten(over_by_one).report
     over_by_one.fitter("build")
     read = lines_by_poppler(over_by_one.folder / "build/book.pdf")
+    assert len(report["chapters"]) == 3
     for chapter in report["chapters"]:
         running_head = 1
         counted = len(read[chapter["last_page"] - 1]) - running_head
@@ -230,6 +231,20 @@ def test_a_chapter_that_is_not_there_is_told_with_those_that_are(over_by_one: Bo
     refused = tighten(over_by_one, "--chapter", "The Storm")
     assert refused.status == 2
     assert "1 The Ferry" in refused.err
+
+
+def test_a_book_without_chapters_has_its_paragraphs(book_folder: BookFolder) -> None:
+    make(book_folder, ("The Ferry", TIGHT, 8))
+    source = (book_folder.folder / "book.tex").read_text()
+    article = source.replace("{book}", "{article}").replace(r"\chapter{", r"\section{")
+    assert article != source
+    book_folder.write("book.tex", article)
+    found = tighten(book_folder)
+    assert found.status in {0, 1}, found.err
+    assert (found.report["chapters"], len(found.report["short_last_lines"])) == ([], 7)
+    assert "The book has no chapters" in book_folder.fitter("tighten", "--quick").out
+    refused = tighten(book_folder, "--chapter", "1")
+    assert (refused.status, "the book has no chapters" in refused.err) == (2, True)
 
 
 def test_a_book_that_fits_is_told_so_and_a_source_that_fails_ends_with_3(
