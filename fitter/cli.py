@@ -203,7 +203,7 @@ def check(
 
     if resume or form == "jsonl":
         return check_on(books or [Path()], gathering, short, resume, voice)
-    return command(books or [Path()], gathering, short, form)
+    return command(books or [Path()], gathering, short, form, voice)
 
 
 @fitter.command()

@@ -10,30 +10,27 @@ from fitter.book.loader import load_book
 from fitter.book.shelf import is_pdf, on_shelf
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, BadInput
-from fitter.reports import voice
 from fitter.reports.harmless import as_json, harmless, harmless_json
+from fitter.reports.voice import Voice, fault
 from fitter.steps.judge import judge_book, judge_pdf
-from fitter.steps.judge_all import Refused, judge_all
+from fitter.steps.judge_all import judge_all
 from fitter.trade.fold.gatherings import Binding
-from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.judged import Judged, Refused, sentences_named
 
 
-def check(named: Sequence[Path], gathering: str | None, short: str | None, form: str) -> int:
+def check(
+    named: Sequence[Path], gathering: str | None, short: str | None, form: str, voice: Voice
+) -> int:
     """Judge and report: 0 when the gate passes, 1 when it does not, 2 when one cannot be read."""
     overridden(Binding(), gathering, short)  # a mistake in the options is told once
     shelf = on_shelf(named)
-    judged: list[Judged] = []
-    refused: list[Refused] = []
+    judged: list[Judged | Refused] = []
     for found in judge_all(shelf, partial(judged_at, gathering, short)):
-        if isinstance(found, Refused):
-            refused.append(found)
-            voice.fault(found.sentences)
-        else:
-            judged.append(found)
-            voice.fault(tuple(found.unread.values()))
-            _tell(found, form)
-    _tell_all(judged, form, alone=list(named) == shelf and len(shelf) == 1)
-    return status_of(judged, refused)
+        judged.append(found)
+        tell(found, voice, several=len(shelf) > 1)
+        _report(found, form)
+    _report_all(judged, form, alone=list(named) == shelf and len(shelf) == 1)
+    return status_of(judged)
 
 
 def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
@@ -49,26 +46,35 @@ def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
     return judge_book(book, overridden(book.settings.binding.binding, gathering, short))
 
 
-def _tell(judged: Judged, form: str) -> None:
+def tell(found: Judged | Refused, voice: Voice, *, several: bool) -> None:
+    """Say what could not be judged, and of which book, where there are several."""
+    fault(tuple(sentences_named(found)) if several else found.sentences)
+    for note in found.notes:
+        voice.warn(note)
+
+
+def _report(found: Judged | Refused, form: str) -> None:
     """What can be told of one before the others are judged."""
-    if form == "text":
+    if form == "text" and isinstance(found, Judged):
         from fitter.reports.check_text import check_text
 
-        print(harmless(check_text(judged)), flush=True)
-    elif form == "github" and judged.findings:
+        print(harmless(check_text(found)), flush=True)
+    elif form == "github" and (found.findings or found.sentences):
         from fitter.reports.check_github import check_github
 
-        print(harmless(check_github([judged])), flush=True)
+        print(harmless(check_github([found])), flush=True)
 
 
-def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
+def _report_all(judged: Sequence[Judged | Refused], form: str, *, alone: bool) -> None:
     """What is one document about all of them."""
     if form == "json":
         from fitter.reports.check_json import check_json
 
         reports = [check_json(one) for one in judged]
-        if reports or not alone:
-            print(as_json(reports[0] if alone else reports))
+        if not alone:
+            print(as_json(reports))
+        elif isinstance(judged[0], Judged):
+            print(as_json(reports[0]))
     elif form == "junit":
         from fitter.reports.check_junit import check_junit
 
@@ -79,8 +85,14 @@ def _tell_all(judged: Sequence[Judged], form: str, *, alone: bool) -> None:
         print(harmless_json(check_sarif(judged)))
 
 
-def status_of(judged: Iterable[Judged], refused: Sequence[Refused]) -> int:
+def status_of(judged: Iterable[Judged | Refused]) -> int:
     """The exit status that all of them lead to."""
-    if refused or any(one.unread for one in judged):
-        return max([INPUT_TO_MEND, *(one.status for one in refused)])
-    return DONE if all(one.passed for one in judged) else NOT_PASSED
+    return max(map(_status, judged), default=DONE)
+
+
+def _status(found: Judged | Refused) -> int:
+    if isinstance(found, Refused):
+        return found.status
+    if found.unread:
+        return INPUT_TO_MEND
+    return DONE if found.passed else NOT_PASSED

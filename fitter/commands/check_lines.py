@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from typing import Any, TextIO
 
-from fitter.book.loader import load_book
-from fitter.book.shelf import is_pdf, on_shelf
-from fitter.commands.check import judged_at, status_of
+from fitter.book.shelf import on_shelf
+from fitter.commands.check import judged_at, status_of, tell
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, Fault
 from fitter.lock import held
 from fitter.reports.check_lines import known_lines, line_of, line_of_refused
-from fitter.reports.voice import Voice, fault
-from fitter.steps.judge_all import Refused, judge_all
+from fitter.reports.voice import Voice
+from fitter.steps.behind import files_behind
+from fitter.steps.judge_all import judge_all
 from fitter.trade.fold.gatherings import Binding
+from fitter.trade.gate.judged import Judged, Refused
 
 
 def check_on(
@@ -42,7 +43,8 @@ def check_on(
             voice.step(f"{len(done)} of {len(states)} are judged already.")
         left = [path for path in states if path not in done]
         statuses = [_status_of_line(known[str(path)]) for path in done]
-        statuses += _lines_for(left, states, gathering, short, out)
+        judged = judge_all(left, partial(judged_at, gathering, short))
+        statuses += _lines_for(zip(left, judged, strict=True), states, out, voice)
     return max(statuses, default=DONE)
 
 
@@ -57,24 +59,20 @@ def _opened(report: Path | None, voice: Voice) -> Iterator[TextIO]:
 
 
 def _lines_for(
-    left: Sequence[Path],
+    judged: Iterable[tuple[Path, Judged | Refused]],
     states: Mapping[Path, str],
-    gathering: str | None,
-    short: str | None,
     out: TextIO,
+    voice: Voice,
 ) -> Iterator[int]:
-    for path, found in zip(
-        left, judge_all(left, partial(judged_at, gathering, short)), strict=True
-    ):
-        state = states[path]
+    """Write a line for each and tell what went wrong; gives the exit status each leads to."""
+    for path, found in judged:
+        tell(found, voice, several=len(states) > 1)
         if isinstance(found, Refused):
-            fault(found.sentences)
-            line = line_of_refused(path, state, found.sentences, found.status)
+            line = line_of_refused(path, states[path], found.sentences, found.status)
         else:
-            fault(tuple(found.unread.values()))
-            line = line_of(path, state, found)
+            line = line_of(path, states[path], found)
         print(line, file=out, flush=True)
-        yield found.status if isinstance(found, Refused) else status_of([found], [])
+        yield status_of([found])
 
 
 def _status_of_line(line: Mapping[str, Any]) -> int:
@@ -90,12 +88,14 @@ def _stands(known: Mapping[str, Mapping[str, Any]], path: Path, state: str) -> b
 def _state(path: Path, sizes: str) -> str:
     """Size and time of the files a verdict comes from, and `sizes`; '' where that is not known."""
     try:
-        files = [path]
-        if not is_pdf(path):
-            book = load_book(path)
-            also = (book.printings_file, book.record, book.folder / (book.settings.printer or ""))
-            files = [book.file, book.output, *filter(Path.is_file, also)]
-        seen = [file.stat() for file in files]
-        return ",".join(f"{at.st_size}:{at.st_mtime_ns}" for at in seen) + sizes
+        pdf, *others = map(_seen, files_behind(path))
     except (Fault, OSError):
         return ""
+    return ",".join([pdf, *others]) + sizes if pdf else ""
+
+
+def _seen(file: Path) -> str:
+    if not file.is_file():
+        return ""
+    at = file.stat()
+    return f"{at.st_size}:{at.st_mtime_ns}"

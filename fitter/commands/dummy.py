@@ -63,7 +63,7 @@ def _telling(voice: Voice) -> OnPage:
 
 
 def _report(file: Path, sheets: Sheets, form: str) -> None:
-    pages = sum(len(gathering.pages) for gathering in sheets.gatherings)
+    pages = len(sheets.drawn)
     put(
         form,
         lambda: {

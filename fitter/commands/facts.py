@@ -76,9 +76,8 @@ def _counted(book: Book, offer: Offer, pages: int | None, voice: Voice) -> tuple
 
 def _roman(record: Record) -> int:
     """Pages of the text in front that carry roman folios, fillers among them not counted."""
-    filled = {page for span in record.fillers for page in range(span.first, span.last + 1)}
     front = takewhile(lambda page: ROMAN.fullmatch(page[1].folio), enumerate(record.pages, 1))
-    return sum(1 for page, _ in front if page not in filled)
+    return sum(1 for page, _ in front if page not in record.filled)
 
 
 def _parts(text_pages: int, front: int, back: int, inserts: int) -> Parts:

@@ -49,6 +49,11 @@ class Record:
     finished: bool = False
 
     @property
+    def filled(self) -> dict[int, str]:
+        """The sheet positions that hold fillers, with the filler's id."""
+        return {page: span.id for span in self.fillers for page in range(span.first, span.last + 1)}
+
+    @property
     def text_pages(self) -> int:
         """The pages of the book without fillers and end blanks."""
         return self.extent - sum(span.pages for span in self.fillers) - self.end_blanks

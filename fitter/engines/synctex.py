@@ -14,12 +14,13 @@ from pathlib import Path
 
 from fitter.trade.gate.evidence import Source
 
+BESIDE_THE_PDF = (".synctex.gz", ".synctex")
 LINES_AT_MOST = 20_000_000
 
 
 def read_synctex(pdf: Path) -> Mapping[int, Source]:
     """The source of each page by sheet position from 1; nothing where there is no such file."""
-    for name in (".synctex.gz", ".synctex"):
+    for name in BESIDE_THE_PDF:
         file = pdf.with_suffix(name)
         if file.is_file():
             return _sources(_lines(file))

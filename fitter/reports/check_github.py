@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from fitter.reports.words import place_in_words
 from fitter.trade.gate.gate import Finding
-from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.judged import UNREAD, Judged, Refused, sentences_named
 
 
-def check_github(judged: Iterable[Judged]) -> str:
-    """A line for each finding; a message is escaped as the runner wants it."""
-    return "\n".join(_command(one, finding) for one in judged for finding in one.findings)
+def check_github(judged: Iterable[Judged | Refused]) -> str:
+    """A line for each finding, and for what could not be read, escaped as the runner wants it."""
+    return "\n".join(line for one in judged for line in _lines(one))
 
 
-def _command(judged: Judged, finding: Finding) -> str:
+def _lines(judged: Judged | Refused) -> Iterator[str]:
+    yield from (_command(judged, finding) for finding in judged.findings)
+    for sentence in sentences_named(judged):
+        yield f"::error title={UNREAD}::{_data(sentence)}"
+
+
+def _command(judged: Judged | Refused, finding: Finding) -> str:
     properties = {"title": finding.rule}
     if finding.file:
         properties = {"file": finding.file, "line": str(finding.line), **properties}

@@ -8,14 +8,17 @@ from xml.etree import ElementTree as Xml
 
 from fitter.reports.words import place_in_words
 from fitter.trade.gate.gate import Finding
-from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.judged import UNREAD, Judged, Refused
 from fitter.trade.gate.rule import RULES
 
 _NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def check_junit(judged: Iterable[Judged]) -> str:
-    """A case fails when its rule found an error; warnings stand in its output."""
+def check_junit(judged: Iterable[Judged | Refused]) -> str:
+    """A case fails when its rule found an error; warnings stand in its output.
+
+    What could not be read is one case more, which ends in an error.
+    """
     suites = Xml.Element("testsuites", name="fitter")
     for one in judged:
         suites.append(_suite(one))
@@ -25,12 +28,17 @@ def check_junit(judged: Iterable[Judged]) -> str:
     return Xml.tostring(suites, encoding="unicode", xml_declaration=True)
 
 
-def _suite(judged: Judged) -> Xml.Element:
+def _suite(judged: Judged | Refused) -> Xml.Element:
     name = _text(judged.pdf)
-    suite = Xml.Element("testsuite", name=name, tests=str(len(RULES)), errors="0", skipped="0")
-    for rule in RULES:
+    suite = Xml.Element("testsuite", name=name, skipped="0")
+    for rule in RULES if isinstance(judged, Judged) else ():
         suite.append(_case(name, rule, [found for found in judged.findings if found.rule == rule]))
-    suite.set("failures", str(len(suite.findall("testcase/failure"))))
+    if judged.sentences:
+        case = Xml.SubElement(suite, "testcase", classname=name, name=UNREAD, time="0")
+        told = _text("\n".join(judged.sentences))
+        Xml.SubElement(case, "error", message=_text(judged.sentences[0]), type=UNREAD).text = told
+    for count, found in (("tests", ""), ("failures", "/failure"), ("errors", "/error")):
+        suite.set(count, str(len(suite.findall(f"testcase{found}"))))
     return suite
 
 

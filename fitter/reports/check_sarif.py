@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -11,22 +11,31 @@ from urllib.parse import quote
 from fitter import __version__
 from fitter.reports.words import place_in_words
 from fitter.trade.gate.gate import Finding
-from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.judged import Judged, Refused, sentences_named
 from fitter.trade.gate.rule import RULES, Rule
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json"
 _NUMBERS = {name: number for number, name in enumerate(RULES)}
 
 
-def check_sarif(judged: Iterable[Judged]) -> str:
-    """One run with all the results; a result points at the source, else at the PDF."""
+def check_sarif(judged: Sequence[Judged | Refused]) -> str:
+    """One run with all the results; a result points at the source, else at the PDF.
+
+    What could not be read is told by the run's invocation.
+    """
     results = [_result(one, finding) for one in judged for finding in one.findings]
     driver = {
         "name": "fitter",
         "version": __version__,
         "rules": [_rule(rule) for rule in RULES.values()],
     }
-    run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
+    unread = [_notification(one, sentence) for one in judged for sentence in sentences_named(one)]
+    run = {
+        "tool": {"driver": driver},
+        "invocations": [{"executionSuccessful": not unread, "toolExecutionNotifications": unread}],
+        "columnKind": "unicodeCodePoints",
+        "results": results,
+    }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
     return json.dumps(log, indent=2, ensure_ascii=False)
 
@@ -41,7 +50,12 @@ def _rule(rule: Rule) -> dict[str, Any]:
     }
 
 
-def _result(judged: Judged, finding: Finding) -> dict[str, Any]:
+def _notification(judged: Judged | Refused, sentence: str) -> dict[str, Any]:
+    place = {"physicalLocation": {"artifactLocation": {"uri": _uri(judged.pdf)}}}
+    return {"level": "error", "message": {"text": sentence}, "locations": [place]}
+
+
+def _result(judged: Judged | Refused, finding: Finding) -> dict[str, Any]:
     return {
         "ruleId": finding.rule,
         "ruleIndex": _NUMBERS[finding.rule],
@@ -53,14 +67,14 @@ def _result(judged: Judged, finding: Finding) -> dict[str, Any]:
     }
 
 
-def _location(judged: Judged, finding: Finding) -> dict[str, Any]:
+def _location(judged: Judged | Refused, finding: Finding) -> dict[str, Any]:
     place: dict[str, Any] = {"artifactLocation": {"uri": _uri(finding.file or judged.pdf)}}
     if finding.file:
         place["region"] = {"startLine": finding.line}
     return {"physicalLocation": place}
 
 
-def _fingerprint(judged: Judged, finding: Finding) -> str:
+def _fingerprint(judged: Judged | Refused, finding: Finding) -> str:
     """The same for a finding from build to build, as long as its folio stays."""
     return "/".join([Path(judged.pdf).name, finding.rule, finding.folio or str(finding.page)])
 

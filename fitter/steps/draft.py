@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fitter.book.catalogue import needs_measuring
 from fitter.book.found import loads_package
 from fitter.book.loader import Book
-from fitter.engines.engine import Engine
+from fitter.engines.engine import Engine, engine_of
 from fitter.engines.record import Record
 from fitter.errors import BadInput
 from fitter.pdf.pages import page_count
@@ -26,6 +27,25 @@ class DraftBuild:
     counts: Draft
     takes: dict[str, int]
     unmeasured: tuple[str, ...]
+
+
+def record_of(book: Book, pages: int) -> Record | None:
+    """What the run left that made the book's PDF, a PDF of so many pages.
+
+    None where there is no record, or it is of another run, or of one that did not finish.
+    """
+    record = engine_of(book).record(book)
+    of_this_run = record is not None and record.finished and record.extent == pages
+    return record if of_this_run else None
+
+
+def other_run(book: Book, pages: int) -> Iterator[str]:
+    """A sentence where there is a record beside the PDF, and it is not of the PDF's run."""
+    if engine_of(book).record(book) and not record_of(book, pages):
+        yield (
+            f"{shown(book)}: the record beside it is of another run, or of one that did not "
+            "finish, so the fillers and the places in the source are not known. Build it again."
+        )
 
 
 def read_draft(book: Book, engine: Engine, pages: int | None = None) -> DraftBuild:

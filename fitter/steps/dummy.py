@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from fitter.book.loader import Book
-from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
 from fitter.pdf.thumbnails import Drawn, draw_pages
 from fitter.reports.dummy.html import Sheets, Title
 from fitter.reports.words import count, folding_in_words, plan_in_words
 from fitter.steps.bindery import bindery_of
-from fitter.steps.draft import read_draft
+from fitter.steps.draft import draft_of, record_of
 from fitter.steps.fit import fit_counts
 from fitter.steps.judge import judge_book, judge_pdf
 from fitter.steps.pdf_fillers import count_pdf_fillers
@@ -58,11 +57,9 @@ def dummy_of_book(book: Book, binding: Binding | None, on_page: OnPage) -> Sheet
     """
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
-    record = engine_of(book).record(book)
     judged, drawn = judge_book(book, binding), draw_pages(book.output, on_page)
     pages = len(judged.pages)
-    if record is not None and record.extent != pages:
-        record = None
+    record = record_of(book, pages)
     bindery = binding or _bindery(book, pages)
     plan = _plan(book, record, pages, bindery)
     about = Title(
@@ -91,7 +88,7 @@ def _plan(book: Book, record: Record | None, pages: int, bindery: Bindery) -> Pl
     """The plan for the text; without a record every page of the PDF counts as text."""
     if record is None:
         return fit_counts(book, Draft(pages, None, pages + 1), count_pdf_fillers(book), bindery)
-    draft = read_draft(book, engine_of(book))
+    draft = draft_of(book, record)
     return fit_counts(book, draft.counts, draft.takes, bindery)
 
 
@@ -100,9 +97,7 @@ def _contents(record: Record | None) -> Contents:
         return Contents()
     return Contents(
         folios={page: origin.folio for page, origin in enumerate(record.pages, 1)},
-        fillers={
-            page: span.id for span in record.fillers for page in range(span.first, span.last + 1)
-        },
+        fillers=record.filled,
         end_blanks=record.end_blanks,
     )
 

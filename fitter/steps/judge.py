@@ -10,11 +10,11 @@ from fitter.book.loader import Book
 from fitter.data.known_marks import known_marks
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
-from fitter.errors import BadInput, CannotFit
+from fitter.errors import CannotFit
 from fitter.pdf.apart import GivenUp
 from fitter.pdf.verdicts import Reading, read_verdicts
 from fitter.steps.bindery import bindery_of
-from fitter.steps.draft import read_draft
+from fitter.steps.draft import other_run, read_draft, record_of
 from fitter.steps.fit import fit
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.steps.sources import from_here, sources_of_book, sources_of_pdf
@@ -44,9 +44,8 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
     """Judge the book's PDF against book.yaml, and against the record where there is one."""
     settings, pdf = book.settings, book.output
     seen = read_verdicts(pdf, marks_of(book))
-    record = engine_of(book).record(book)
-    if record is not None and record.extent != len(seen.verdicts):
-        record = None
+    record = record_of(book, len(seen.verdicts))
+    fillers, no_plan = _fillers_seen(book, record) if record else (None, "")
     verdicts = _with_folios(seen.verdicts, record) if record else seen.verdicts
     evidence = Evidence(
         verdicts=verdicts,
@@ -56,12 +55,14 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         openers=record.openers if record else frozenset(),
         sources=sources_of_book(book, record),
         sewing=_sewing(binding or bindery_of(book), len(verdicts)),
-        fillers=_fillers_seen(book, record),
+        fillers=fillers,
+        no_plan=no_plan,
         imprint=_imprint(pdf, book),
         trim=settings.trim,
         page_sizes=None if seen.unread else seen.sizes,
     )
-    return _judged(from_here(pdf), seen, evidence, settings.rules)
+    judged = _judged(from_here(pdf), seen, evidence, settings.rules)
+    return replace(judged, notes=tuple(other_run(book, len(verdicts))))
 
 
 def marks_of(book: Book) -> Marks:
@@ -103,17 +104,18 @@ def _sewing(bindery: Bindery | None, extent: int) -> Sewing | None:
     return Sewing(False, next(below, None), next(above, None))
 
 
-def _fillers_seen(book: Book, record: Record | None) -> tuple[FillerSeen, ...] | None:
-    """What the plan for this text wants, beside what the PDF has."""
-    if record is None:
-        return None
+def _fillers_seen(book: Book, record: Record) -> tuple[tuple[FillerSeen, ...], str]:
+    """What the plan for this text wants, beside what the PDF has; or why there is no plan.
+
+    Raises BadInput where the draft or the catalogue has to be mended first.
+    """
     try:
-        plan = fit(book, read_draft(book, engine_of(book), record.extent))
-    except (BadInput, CannotFit):
-        return None
+        placed = fit(book, read_draft(book, engine_of(book), record.extent)).chosen.placed
+    except CannotFit as fault:
+        return (), " ".join(fault.sentences)
     stands = {(span.id, span.first): span.pages for span in record.fillers}
-    placed = plan.choice.placed if plan.choice else ()
-    return tuple(
+    seen = tuple(
         FillerSeen(one.id, one.first_page, one.pages, stands.get((one.id, one.first_page), 0))
         for one in placed
     )
+    return seen, ""

@@ -7,24 +7,13 @@ import ctypes
 import signal
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
 from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
-from fitter.errors import Fault
+from fitter.errors import INPUT_TO_MEND, Fault
 from fitter.pdf.apart import cores, read_alone
-from fitter.trade.gate.judged import Judged
-
-
-@dataclass(frozen=True, slots=True)
-class Refused:
-    """A book or PDF that could not be judged, why, and the exit status that follows."""
-
-    name: str
-    sentences: tuple[str, ...]
-    status: int
-
+from fitter.trade.gate.judged import Judged, Refused
 
 Judge = Callable[[Path], Judged]
 _SET_DEATH_SIGNAL = 1  # PR_SET_PDEATHSIG of Linux, prctl(2)
@@ -46,6 +35,9 @@ def outcome(judge: Judge, path: Path) -> Judged | Refused:
         return judge(path)
     except Fault as fault:
         return Refused(str(path), fault.sentences, fault.status)
+    except OSError as fault:
+        file = fault.filename or path
+        return Refused(str(path), (f"{file}: {fault.strerror or fault}.",), INPUT_TO_MEND)
 
 
 def _end_at_once() -> None:

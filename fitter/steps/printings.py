@@ -8,13 +8,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from fitter.book.loader import Book, load_book
-from fitter.engines.engine import engine_of
 from fitter.errors import BadInput
 from fitter.inserts.writing import write_whole
 from fitter.pdf.fingerprint import fingerprint
 from fitter.pdf.pages import page_count
 from fitter.printings.kept import Kept, as_text, file_of, read_kept
 from fitter.printings.record_file import append
+from fitter.steps.draft import record_of
 from fitter.steps.imprint import key_line_of
 from fitter.steps.imprint_seen import imprint_seen
 from fitter.trade.key.make import follow, newly_set
@@ -106,10 +106,9 @@ def _taken(pdf: Path, printing: int = 0, edition: str = "", fillers: Container[i
 
 def _filler_pages(book: Book, pdf: Path) -> frozenset[int]:
     """The pages that hold fillers, where the PDF is the book's own and its record is of one run."""
-    record = engine_of(book).record(book) if pdf == book.output else None
-    if record is None or not record.finished or record.extent != page_count(pdf):
-        return frozenset()
-    return frozenset(n for span in record.fillers for n in range(span.first, span.last + 1))
+    own = book.output.is_file() and pdf.samefile(book.output)
+    record = record_of(book, page_count(pdf)) if own else None
+    return frozenset(record.filled) if record else frozenset()
 
 
 def _before(book: Book, printing: int, was: Path | None, edition: str) -> Kept | None:

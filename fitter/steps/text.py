@@ -60,7 +60,7 @@ def _chapters(
     book: Book, seen: TextRecord, bodies: Pages, blank: frozenset[int], record: Record
 ) -> Iterator[Chapter]:
     leading, size = _leading(seen), _size(bodies)
-    fillers = {page for span in record.fillers for page in range(span.first, span.last + 1)}
+    fillers = record.filled
     following = [opening.page for opening in seen.openings]
     ends = [*following, record.extent - record.end_blanks + 1][1:]
     for opening, after in zip(seen.openings, ends, strict=True):

@@ -59,6 +59,42 @@ def test_an_unmarked_page_in_the_middle_of_a_book_points_at_its_source(
             assert lines[finding["line"] - 1].startswith(("\\chapter", "\\mainmatter"))
 
 
+def test_a_catalogue_that_contradicts_the_record_is_exit_2(make_latex_book: MakeBook) -> None:
+    book = make_latex_book()
+    assert book.fitter("build").status == 0
+    catalogue = (book.folder / "fillers.yaml").read_text()
+    wrong = catalogue.replace("bio.tex, priority: 1", "bio.tex, priority: 1, pages: 3")
+    assert wrong != catalogue
+    book.write("fillers.yaml", wrong)
+    planned, checked = book.fitter("plan"), book.fitter("check")
+    assert (planned.status, checked.status) == (2, 2)
+    assert checked.err == planned.err
+
+
+def test_a_catalogue_that_fits_no_more_does_not_pass(make_latex_book: MakeBook) -> None:
+    book = make_latex_book()
+    assert book.fitter("build").status == 0
+    book.write("fillers.yaml", "fillers:\n  - {id: long, page: notes, pages: 60..64}\n")
+    checked = book.fitter("check", "--format", "json")
+    assert checked.status == 1
+    (finding,) = [one for one in checked.report["findings"] if one["rule"] == "filler-lost"]
+    assert finding["message"].startswith("no plan could be made for this book: ")
+
+
+@pytest.mark.parametrize("cut", ["done{}\n", "shipped{"])
+def test_a_record_of_another_run_is_told(make_latex_book: MakeBook, cut: str) -> None:
+    book = make_latex_book()
+    assert book.fitter("build").status == 0
+    record = book.folder / "build/book.pages"
+    text = record.read_text()
+    assert cut in text
+    record.write_text(text.replace(cut, "shipped{1" if "shipped" in cut else ""))
+    checked = book.fitter("check")
+    assert checked.status == 0
+    assert "the record beside it is of another run" in checked.err
+    assert book.fitter("dummy").status == 0
+
+
 def test_openers_may_be_allowed(make_latex_book: MakeBook) -> None:
     book = make_latex_book(
         options="twoside,openright",

@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -56,6 +57,27 @@ def test_what_stands_in_the_report_is_not_judged_again(backlist: BookFolder) -> 
     os.utime(backlist.folder / "list/1/b1.pdf")
     backlist.fitter("check", "--resume", report, "list")
     assert [line["book"] for line in lines(report)[PDFS + 1 :]] == ["list/1/b1.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("file", "text"),
+    [
+        ("fillers.yaml", "fillers:\n  - {id: notes, page: notes, pages: 1..20}\n"),
+        ("printings.yaml", "printings:\n  - {printing: 1, year: 2026}\n"),
+        ("fillers/bio.tex", "Another life."),
+    ],
+)
+def test_a_book_whose_files_changed_is_judged_again(
+    make_latex_book: Callable[..., BookFolder], file: str, text: str
+) -> None:
+    book = make_latex_book()
+    assert book.fitter("build").status == 0
+    report = book.folder / "report.jsonl"
+    assert book.fitter("check", "--resume", report).status == 0
+    assert "1 of 1 are judged already" in book.fitter("check", "--resume", report).err
+    book.write(file, text)
+    assert "judged already" not in book.fitter("check", "--resume", report).err
+    assert len(lines(report)) == 2
 
 
 def test_a_stopped_run_is_taken_up_again(backlist: BookFolder) -> None:

@@ -47,7 +47,21 @@ def test_a_folder_stands_for_its_pdfs(backlist: Path) -> None:
     assert [(one["pdf"], one["passed"]) for one in ran.report] == [
         ("a good.pdf", True),
         ("b blank.pdf", False),
+        ("c broken.pdf", False),
     ]
+    assert "damaged beyond reading" in ran.report[2]["unread"][0]
+
+
+def test_the_faulty_book_is_named_where_there_are_several(backlist: Path) -> None:
+    for name in ("d", "e"):
+        (backlist / name).mkdir()
+        (backlist / name / "book.yaml").write_text("sourse: book.tex\n")
+    told = check(backlist, "d", "e").err.splitlines()
+    assert [line for line in told if "Did you mean 'source'" in line] == [
+        f"fitter: {name}: book.yaml:1: unknown key 'sourse'. Did you mean 'source'?"
+        for name in ("d", "e")
+    ]
+    assert "fitter: book.yaml:1:" in check(backlist, "d").err
 
 
 def test_one_pdf_gives_one_object(backlist: Path) -> None:
@@ -87,6 +101,22 @@ def test_junit(backlist: Path) -> None:
         ("a good.pdf", "0"),
         ("b blank.pdf", "1"),
     ]
+
+
+def test_what_cannot_be_read_is_an_error_in_every_format_of_ci(backlist: Path) -> None:
+    ran = check(backlist, "a good.pdf", "c broken.pdf", "--format", "junit")
+    suites = Xml.fromstring(ran.out)
+    assert (ran.status, suites.get("failures"), suites.get("errors")) == (2, "0", "1")
+    assert [(suite.get("name"), suite.get("errors")) for suite in suites][1] == (
+        "c broken.pdf", "1",
+    )  # fmt: skip
+    ran = check(backlist, "c broken.pdf", "--format", "github")
+    assert ran.out.startswith("::error title=unread::c broken.pdf: ")
+    ran = check(backlist, "c broken.pdf", "--format", "sarif")
+    (invocation,) = json.loads(ran.out)["runs"][0]["invocations"]
+    assert invocation["executionSuccessful"] is False
+    (notification,) = invocation["toolExecutionNotifications"]
+    assert notification["message"]["text"].startswith("c broken.pdf: ")
 
 
 def test_a_pdf_with_synctex_points_at_its_source(backlist: Path) -> None:

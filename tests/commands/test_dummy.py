@@ -24,7 +24,7 @@ def test_any_pdf_has_a_dummy_beside_it(book_folder: BookFolder, pdf: Path) -> No
     done = book_folder.fitter("dummy", pdf)
     assert done.status == 0
     assert (book_folder.folder / "some book-dummy.html").is_file()
-    assert "16 pages, 1 gathering of 16" in done.out and "Open it in a browser" in done.out
+    assert "13 pages, 1 gathering of 16" in done.out and "Open it in a browser" in done.out
     assert "drawing the pages" in done.err
 
 
@@ -32,7 +32,7 @@ def test_json_says_where_it_is_and_what_is_in_it(book_folder: BookFolder, pdf: P
     done = book_folder.fitter("dummy", pdf, "--gathering", "8", "--format", "json", "-q")
     assert done.report == {
         "file": str(book_folder.folder / "some book-dummy.html"),
-        "pages": 16,
+        "pages": 13,
         "gatherings": [8, 8],
         "findings": 1,
     }

@@ -47,6 +47,13 @@ def record_of(book: BookFolder) -> list[dict[str, object]]:
     return entries
 
 
+def test_fillers_are_known_however_the_pdf_is_named(built: BookFolder) -> None:
+    pdf = built.folder / "build/book.pdf"
+    assert built.fitter("printing", "add", "--year", "2027", "--pdf", pdf.resolve()).status == 0
+    kept = (built.folder / "printings-2.json").read_text()
+    assert '"role": "filler"' in kept
+
+
 def test_a_printing_is_entered_kept_and_its_key_follows(built: BookFolder) -> None:
     added = built.fitter("printing", "add", "--year", "2028", "--copies", "900", "--note", "a: b")
     assert added.status == 0, added.err

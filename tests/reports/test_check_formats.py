@@ -15,7 +15,7 @@ from fitter.reports.check_github import check_github
 from fitter.reports.check_junit import check_junit
 from fitter.reports.check_sarif import check_sarif
 from fitter.trade.gate.gate import Finding
-from fitter.trade.gate.judged import Judged
+from fitter.trade.gate.judged import Judged, Refused
 from fitter.trade.gate.rule import RULES
 from fitter.trade.gate.verdicts import PageVerdict
 
@@ -77,7 +77,7 @@ def test_junit_keeps_to_the_order_and_attributes_that_ci_servers_ask_for() -> No
 
 
 def test_sarif_is_valid(sarif_schema: Any) -> None:
-    log = json.loads(check_sarif([BOOK, GOOD]))
+    log = json.loads(check_sarif([BOOK, GOOD, Refused("a b.pdf", ("no PDF",), 2)]))
     jsonschema.Draft7Validator(sarif_schema).validate(log)
     jsonschema.Draft7Validator(sarif_schema).validate(json.loads(check_sarif([])))
 

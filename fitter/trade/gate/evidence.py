@@ -92,7 +92,8 @@ class Evidence:
     """Everything known about a built book when the gate judges it.
 
     `openers` are the sheet positions of the versos left empty before a recto opener, `sources` the
-    place in the source for a sheet position; both come from the record of the build.
+    place in the source for a sheet position; both come from the record of the build. `no_plan`
+    says why the catalogue does not fit this text any more.
     """
 
     verdicts: tuple[PageVerdict, ...]
@@ -101,6 +102,7 @@ class Evidence:
     sources: Mapping[int, Source] = field(default_factory=dict)
     sewing: Sewing | None = None
     fillers: tuple[FillerSeen, ...] | None = None
+    no_plan: str = ""
     imprint: ImprintSeen | None = None
     trim: Size | None = None
     page_sizes: tuple[Size, ...] | None = None

@@ -36,7 +36,13 @@ def trim_differs(evidence: Evidence) -> Iterator[Remark]:
 
 @rule("filler-lost")
 def filler_lost(evidence: Evidence) -> Iterator[Remark]:
-    """A filler of the plan does not stand in the final PDF, or not with all its pages."""
+    """A filler of the plan does not stand in the final PDF, or not with all its pages.
+
+    Or the catalogue has changed, and no choice of it fills this book any more.
+    """
+    whole = evidence.sewing is None or evidence.sewing.fits
+    if evidence.no_plan and whole:
+        yield Remark(None, f"no plan could be made for this book: {evidence.no_plan.rstrip('.')}")
     for filler in evidence.fillers or ():
         if filler.pages_found < filler.pages_wanted:
             page = filler.first_page if filler.first_page <= evidence.extent else None
