@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from fitter.pdf.apart import apart, around_bad_pages, page_begun, read_in_parts
 from fitter.pdf.document import StrPath, faults, opened, said
 from fitter.pdf.glance import is_full
+from fitter.pdf.labels import read_labels
 from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_in_mm, trim_of
 from fitter.pdf.plain import is_plainly_full
@@ -67,8 +68,11 @@ def _look(
     """Every page of a part, and those that could not be read, each with a sentence why."""
     unread = dict(given_up)
     with opened(path) as document:
-        numbers = range(1 + part, len(document) + 1, parts)
-        return [_read(path, document, number, _page, unread) for number in numbers], unread
+        labels = read_labels(document)
+        return [
+            _read(path, document, Page(number, labels.of(number), Size(0, 0)), _page, unread)
+            for number in range(1 + part, len(document) + 1, parts)
+        ], unread
 
 
 @apart
@@ -80,29 +84,24 @@ def _judge(path: StrPath, marks: Marks, pages: list[Page], unread: dict[int, str
         with opened(path) as document:
             for number, ink in wanted.items():
                 how = _with_ink if ink else _with_words
-                closer[number] = _read(path, document, number, how, unread)
+                closer[number] = _read(path, document, pages[number - 1], how, unread)
     found = verdicts(pages, closer, marks)
     return Reading(found, tuple(page.size for page in pages), unread)
 
 
 def _read(
-    path: StrPath, document: pymupdf.Document, number: int, how: Look, unread: dict[int, str]
+    path: StrPath, document: pymupdf.Document, known: Page, how: Look, unread: dict[int, str]
 ) -> Page:
     """One page; if it cannot be read, `unread` gets a sentence and the page counts as printed."""
-    if number not in unread:
-        page_begun(number)
+    if known.page not in unread:
+        page_begun(known.page)
         try:
-            page = document[number - 1]
+            page = document[known.page - 1]
             trim = trim_of(page)
-            return how(page, trim, Page(number, _folio(page), size_in_mm(trim)))
+            return how(page, trim, Page(known.page, known.folio, size_in_mm(trim)))
         except faults() as fault:
-            unread[number] = f"{path}: page {number} cannot be read: {said(fault)}."
-    return Page(number, None, Size(0, 0), full=True)
-
-
-def _folio(page: pymupdf.Page) -> str | None:
-    """The page label, without what no terminal should get."""
-    return "".join(char for char in page.get_label() if char.isprintable()) or None
+            unread[known.page] = f"{path}: page {known.page} cannot be read: {said(fault)}."
+    return Page(known.page, known.folio, Size(0, 0), full=True)
 
 
 def _page(page: pymupdf.Page, trim: pymupdf.Rect, plain: Page) -> Page:
