@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from fitter.book.kinds import names_pdf
 from fitter.book.loader import Book
@@ -67,16 +68,8 @@ def _count_fault(at: str, entry: FillerEntry, takes: Mapping[str, int]) -> str |
 
 
 def _filler(entry: FillerEntry, counts: tuple[int, ...], ids: set[str]) -> Filler:
-    return Filler(
-        id=entry.id,
-        place=entry.place,
-        counts=counts,
-        priority=entry.priority,
-        starts=entry.starts,
-        required=entry.required,
-        needs=entry.needs,
-        excludes=tuple(other for other in entry.excludes if other in ids),
-    )
+    excludes = tuple(other for other in entry.excludes if other in ids)
+    return replace(entry.filler, counts=counts, excludes=excludes)
 
 
 def pdf_fillers(book: Book) -> list[FillerEntry]:

@@ -10,9 +10,8 @@ from fitter.book.models import BookFile, FillerEntry, ImprintEntry, PrintingEntr
 from fitter.book.paths import inside, plain
 from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Document
+from fitter.trade.fill.catalogue import catalogue_faults
 from fitter.trade.printing.printings import code_faults, record_faults
-
-_TIES = ("needs", "excludes")
 
 
 def rule_faults(document: Document, settings: BookFile) -> list[str]:
@@ -29,27 +28,21 @@ def rule_faults(document: Document, settings: BookFile) -> list[str]:
     ]
 
 
-def catalogue_faults(
+def filler_faults(
     folder: Path, document: Document, catalogue: Mapping[int, FillerEntry]
 ) -> list[str]:
-    """Ids used twice, ties to fillers that are not there, files missing or outside the folder."""
+    """Contradictions in the catalogue, files missing or outside the folder."""
     faults: list[str] = []
-    seen: set[str] = set()
-    ids = _ids_named(document)
-    for i, entry in catalogue.items():
-        places = {key: document.at(("fillers", i, key)) for key in ("id", "source", *_TIES)}
-        if entry.id in seen:
-            faults.append(f"{places['id']}: the id '{entry.id}' is used twice. Give each its own.")
-        seen.add(entry.id)
-        faults += [
-            f"{places[key]}: '{entry.id}' {key} '{other}', and there is no such filler. "
-            + (suggestion(other, ids) or "Mend the id.")
-            for key in _TIES
-            for other in getattr(entry, key)
-            if other not in ids
-        ]
+    numbers, ids = list(catalogue), _ids_named(document)
+    faulty = set(ids).difference(entry.id for entry in catalogue.values())
+    for fault in catalogue_faults([entry.filler for entry in catalogue.values()], faulty):
+        at = document.at(("fillers", numbers[fault.entry], fault.key))
+        hint = suggestion(fault.unknown, ids) if fault.unknown else ""
+        faults.append(f"{at}: {fault.said}. {hint or fault.remedy}")
+    for number, entry in catalogue.items():
         if entry.source:
-            faults += _filler_file_faults(folder, places["source"], entry.source)
+            at = document.at(("fillers", number, "source"))
+            faults += _filler_file_faults(folder, at, entry.source)
     return faults
 
 

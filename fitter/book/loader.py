@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from fitter.book.checks import catalogue_faults, printing_faults, rule_faults
+from fitter.book.checks import filler_faults, printing_faults, rule_faults
 from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
@@ -133,7 +133,7 @@ def load_book(book: Path) -> Book:
             folder, book_doc, settings, (entry.source for entry in catalogue.values())
         )
         faults += rule_faults(book_doc, settings)
-    faults += catalogue_faults(folder, fillers_doc, catalogue)
+    faults += filler_faults(folder, fillers_doc, catalogue)
     faults += printing_faults(printings_doc, printings, settings.imprint if settings else None)
     if faults or settings is None:
         raise BadInput(*faults)

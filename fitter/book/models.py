@@ -17,6 +17,7 @@ from pydantic import (
 
 from fitter.book.measures import read_range, read_trim
 from fitter.book.settings import Settings
+from fitter.trade.fill.choose import Filler
 from fitter.trade.fold.gatherings import Binding, size_faults
 from fitter.trade.gate.evidence import Size
 from fitter.trade.gate.imprint import KINDS, ORDERS
@@ -322,6 +323,19 @@ class FillerEntry(Page):
                 f"'{self.id}' needs a 'source' (a .tex, .md or .pdf file) or a built-in 'page'"
             )
         return self
+
+    @property
+    def filler(self) -> Filler:
+        """The same in the trade's terms, of one page: how many it takes is not said here."""
+        return Filler(
+            id=self.id,
+            place=self.place,
+            priority=self.priority,
+            starts=self.starts,
+            required=self.required,
+            needs=self.needs,
+            excludes=self.excludes,
+        )
 
 
 class FillersFile(Page):

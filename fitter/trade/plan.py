@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 from typing import TypedDict
 
 from fitter.errors import BadInput, CannotFit
-from fitter.trade.fill.choose import Choice, Filler, catalogue_faults, choose, required_pages
+from fitter.trade.fill.catalogue import catalogue_faults
+from fitter.trade.fill.choose import Choice, Filler, choose, required_pages
 from fitter.trade.fill.nearest import nearest
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.gatherings import Folding
@@ -91,7 +92,7 @@ def make_plan(bindery: Bindery, fillers: Sequence[Filler], draft: Draft, end_at_
     """
     faults = catalogue_faults(fillers)
     if faults:
-        raise BadInput(*(f"The catalogue: {fault}." for fault in faults))
+        raise BadInput(*(f"The catalogue: {fault.said}. {fault.remedy}" for fault in faults))
     needed = draft.text_pages + required_pages(fillers) + bindery.last_blank
     folding = bindery.fold(needed)
     filling = _Filling(fillers, draft, end_at_most, bindery.last_blank)

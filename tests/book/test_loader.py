@@ -76,6 +76,35 @@ def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
     assert len(told) == 12
 
 
+@pytest.mark.parametrize(
+    ("entries", "said"),
+    [
+        (
+            ["{id: a, page: notes}", "{id: x, page: notes, needs: [x]}"],
+            "fillers.yaml:3: 'x' needs itself. Take that out.",
+        ),
+        (
+            ["{id: a, page: notes, needs: [x], excludes: [x]}", "{id: x, page: notes}"],
+            "fillers.yaml:2: 'a' both needs and excludes 'x'. Keep one of the two.",
+        ),
+        (
+            [
+                "{id: a, page: notes, required: true}",
+                "{id: x, page: notes, required: true, excludes: a}",
+            ],
+            "fillers.yaml:3: 'x' and 'a' must both be in (required, or needed by one that is), "
+            "yet 'x' excludes 'a'. Take that out, or 'required' of one of them.",
+        ),
+    ],
+)
+def test_a_catalogue_that_contradicts_itself_is_told_with_its_line(
+    book_folder: BookFolder, entries: list[str], said: str
+) -> None:
+    book_folder.write("book.tex", "").write("book.yaml", "source: book.tex\n")
+    book_folder.write("fillers.yaml", "fillers:\n" + "".join(f"  - {one}\n" for one in entries))
+    assert faults(book_folder) == (said,)
+
+
 def test_a_link_that_leads_out_is_refused(book_folder: BookFolder, tmp_path_factory) -> None:  # type: ignore[no-untyped-def]
     outside = tmp_path_factory.mktemp("outside") / "secret.tex"
     outside.write_text("secret")

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from fitter.trade.fill.fill import Entry, Tie, fill
@@ -139,37 +138,3 @@ def _least_even(fillers: Iterable[Filler]) -> int:
                 sums[total % 2] = min(total, sums.get(total % 2, total))
         least = sums
     return least[0] if 0 in least else least[1] + 1
-
-
-def catalogue_faults(fillers: Sequence[Filler]) -> list[str]:
-    """One sentence for each contradiction in the catalogue; none if all is well."""
-    ids = Counter(filler.id for filler in fillers)
-    faults = [f"filler {id_!r} stands twice" for id_, times in ids.items() if times > 1]
-    for filler in fillers:
-        faults.extend(_faults(filler, ids))
-    return faults or list(_contradictions(required(fillers)))
-
-
-def _faults(filler: Filler, ids: Container[str]) -> Iterator[str]:
-    for word, others in (("needs", filler.needs), ("excludes", filler.excludes)):
-        for other in others:
-            if other not in ids:
-                yield f"filler {filler.id!r} {word} {other!r}, which is not in the catalogue"
-            elif other == filler.id:
-                yield f"filler {filler.id!r} {word} itself"
-    for other in filler.needs:
-        if other in filler.excludes:
-            yield f"filler {filler.id!r} both needs and excludes {other!r}"
-    if not filler.counts or min(filler.counts) < 1:
-        yield f"filler {filler.id!r} takes no pages: give a number or a range from 1 up"
-
-
-def _contradictions(must: Sequence[Filler]) -> Iterator[str]:
-    together = {filler.id for filler in must}
-    for filler in must:
-        for other in filler.excludes:
-            if other in together:
-                yield (
-                    f"fillers {filler.id!r} and {other!r} must both be in (required, or needed by "
-                    f"one that is), yet {filler.id!r} excludes {other!r}"
-                )

@@ -8,7 +8,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitter.trade.fill.choose import Filler, catalogue_faults, choose, required_pages
+from fitter.trade.fill.choose import Filler, choose, required_pages
 from tests.trade.fill.solver import Solver
 
 CASES = yaml.safe_load(Path(__file__).parents[2].joinpath("cases/choose.yaml").read_text())
@@ -181,33 +181,3 @@ def test_a_thousand_entries_and_63_pages():
 )
 def test_pages_that_are_in_before_the_gathering_is_chosen(fillers, pages):
     assert required_pages(fillers) == pages
-
-
-@pytest.mark.parametrize(
-    ("fillers", "said"),
-    [
-        ([Filler("a"), Filler("a")], "'a' stands twice"),
-        ([Filler("a", needs=("b",))], "'a' needs 'b', which is not in the catalogue"),
-        ([Filler("a", excludes=("b",))], "'a' excludes 'b', which is not in the catalogue"),
-        ([Filler("a", excludes=("a",))], "'a' excludes itself"),
-        ([Filler("a", needs=("b",), excludes=("b",)), Filler("b")], "both needs and excludes 'b'"),
-        ([Filler("a", counts=())], "'a' takes no pages"),
-        ([Filler("a", counts=(0, 1))], "'a' takes no pages"),
-        (
-            [Filler("a", required=True, needs=("b",)), Filler("b", excludes=("c",)),
-             Filler("c", required=True)],
-            "yet 'b' excludes 'c'",
-        ),
-    ],
-)  # fmt: skip
-def test_contradictions_in_a_catalogue(fillers, said):
-    faults = catalogue_faults(fillers)
-    assert len(faults) == 1
-    assert said in faults[0]
-
-
-def test_a_catalogue_without_faults():
-    assert (
-        catalogue_faults([Filler("a", needs=("b",)), Filler("b", excludes=("c",)), Filler("c")])
-        == []
-    )
