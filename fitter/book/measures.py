@@ -8,7 +8,8 @@ from fitter.trade.gate.evidence import Size
 
 MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72}
 MOST_PAGES = 999_999
-_TRIM = re.compile(r"\s*([\d.]+)\s*[x×]\s*([\d.]+)\s*([a-z]+)\s*", re.IGNORECASE)
+_SIDE = r"(\d+(?:\.\d+)?)"
+_TRIM = re.compile(rf"\s*{_SIDE}\s*[x×]\s*{_SIDE}\s*([a-z]+)\s*", re.IGNORECASE)
 
 
 def read_trim(text: str) -> Size:
