@@ -18,7 +18,7 @@ from pydantic import (
 from fitter.book.measures import read_range, read_trim
 from fitter.book.settings import Settings
 from fitter.trade.fill.choose import Filler
-from fitter.trade.fold.gatherings import Binding, size_faults
+from fitter.trade.fold.gatherings import MOST_SHORT, Binding, size_faults
 from fitter.trade.gate.evidence import Size
 from fitter.trade.gate.imprint import KINDS, ORDERS
 from fitter.trade.key.key import KeySettings, settings_faults
@@ -85,7 +85,7 @@ class BindingEntry(Page):
     style: Literal["sewn", "perfect", "saddle", "cut-sheet"] = "sewn"
     gathering: Sizes = ()
     short: Sizes = ()
-    short_at_most: int = Field(1, ge=0, le=20)
+    short_at_most: int = Field(1, ge=0, le=MOST_SHORT)
 
     @property
     def binding(self) -> Binding:
@@ -96,7 +96,7 @@ class BindingEntry(Page):
     def _sizes_fold(self) -> BindingEntry:
         faults = size_faults(self.binding)
         if faults:
-            raise ValueError("; ".join(faults))
+            raise ValueError("; ".join(said for _, said in faults))
         return self
 
 

@@ -23,6 +23,7 @@ from fitter.book.yaml_lines import Place, read_document
 from fitter.errors import BadInput
 from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.cost import Prices
+from fitter.trade.fold.gatherings import MOST_SHORT
 from fitter.trade.fold.mix import count_mixes
 from fitter.trade.fold.printer import NO_LIMIT, Printer, printer_faults
 
@@ -78,7 +79,7 @@ class PrinterFile(Page):
 
     gatherings: Sizes = Field(min_length=1)
     short: Sizes = ()
-    short_at_most: int = Field(1, ge=0)
+    short_at_most: int = Field(1, ge=0, le=MOST_SHORT)
     short_stands: Literal["last", "before-last", "anywhere"] = "last"
     pages: Range = (1, NO_LIMIT)
     last_page_blank: bool | Literal["leaf"] = False

@@ -7,6 +7,9 @@ from dataclasses import replace
 from fitter.errors import BadInput
 from fitter.trade.fold.gatherings import Binding, size_faults
 
+_BOTH = "--gathering, --short"
+_OPTIONS = {"sizes": "--gathering", "short": "--short"}
+
 
 def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:
     """The binding with the sizes of the command line. Raises BadInput for what does not fold."""
@@ -19,7 +22,7 @@ def overridden(binding: Binding, gathering: str | None, short: str | None) -> Bi
         binding = replace(binding, short=_sizes("--short", short))
     faults = size_faults(binding)
     if faults:
-        raise BadInput(*(f"--gathering, --short: {fault}." for fault in faults))
+        raise BadInput(*(f"{_OPTIONS.get(field, _BOTH)}: {said}." for field, said in faults))
     return binding
 
 

@@ -64,6 +64,9 @@ def test_the_last_page_or_leaf_stays_blank(load, said, pages):
     ("text", "said"),
     [
         ("gatherings: [18]\n", "printer.yaml:1: a gathering of 18 pages cannot be folded"),
+        ("gatherings: [16]\nshort: [6]\n", "printer.yaml:2: a gathering of 6 pages cannot"),
+        ("gatherings: [16]\nshort: [16]\n", "printer.yaml:2: no short gathering is smaller"),
+        (PLAIN + "short_at_most: 9\n", "printer.yaml:3: 'short_at_most' is 8 or less, not 9."),
         (PLAIN + "pages: 640..48\n", "printer.yaml:3: a range of pages goes upwards"),
         (PLAIN + f"pages: {10**20}\n", "printer.yaml:3: a range of pages goes upwards"),
         (PLAIN + "pages: 49..50\n", "printer.yaml:3: no extent from 49 to 50 pages"),

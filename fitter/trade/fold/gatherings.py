@@ -108,11 +108,11 @@ def alternatives(binding: Binding | Iterable[int], pages: int) -> list[Folding]:
     return list(dict.fromkeys(ways))
 
 
-def size_faults(binding: Binding) -> list[str]:
-    """One sentence for each thing wrong with the sizes of a binding; none if all is well."""
+def size_faults(binding: Binding) -> list[tuple[str, str]]:
+    """What is wrong with the sizes of a binding: the name of its field, and a sentence."""
     if binding.style not in USUAL:
-        return [f"binding style {binding.style!r} is none of {', '.join(STYLES)}"]
-    return [*_regular_faults(binding), *_short_faults(binding)]
+        return [("style", f"binding style {binding.style!r} is none of {', '.join(STYLES)}")]
+    return [*_unfolded(binding), *_short_faults(binding)]
 
 
 def _fold(binding: Binding, size: int, pages: int) -> Folding:
@@ -144,20 +144,24 @@ def _shorts(binding: Binding, size: int) -> dict[int, tuple[int, ...]]:
     return found
 
 
-def _regular_faults(binding: Binding) -> Iterator[str]:
+def _unfolded(binding: Binding) -> Iterator[tuple[str, str]]:
     least = USUAL["cut-sheet"][0] if binding.style == "cut-sheet" else 4
-    for size in (*binding.sizes, *binding.short):
-        if size % least or not least <= size <= LARGEST:
-            yield (
-                f"a gathering of {size} pages cannot be folded for {binding.style}: "
-                f"use a multiple of {least} from {least} to {LARGEST}"
-            )
+    for field, sizes in (("sizes", binding.sizes), ("short", binding.short)):
+        for size in sizes:
+            if size % least or not least <= size <= LARGEST:
+                yield (
+                    field,
+                    f"a gathering of {size} pages cannot be folded for {binding.style}: "
+                    f"use a multiple of {least} from {least} to {LARGEST}",
+                )
 
 
-def _short_faults(binding: Binding) -> Iterator[str]:
+def _short_faults(binding: Binding) -> Iterator[tuple[str, str]]:
+    largest = max(binding.regular)
     if binding.short and binding.style in ("saddle", "cut-sheet"):
-        yield f"a {binding.style} book has no short gatherings: take `short` out"
-    elif binding.short and min(binding.short) >= max(binding.regular):
-        yield f"no short gathering is smaller than the regular one of {max(binding.regular)} pages"
+        yield "short", f"a {binding.style} book has no short gatherings: take `short` out"
+    elif binding.short and min(binding.short) >= largest:
+        yield "short", f"no short gathering is smaller than the regular one of {largest} pages"
     if not 0 <= binding.short_at_most <= MOST_SHORT:
-        yield f"short_at_most is {binding.short_at_most}: give a number from 0 to {MOST_SHORT}"
+        said = f"short_at_most is {binding.short_at_most}: give a number from 0 to {MOST_SHORT}"
+        yield "short_at_most", said

@@ -54,8 +54,8 @@ def printer_faults(printer: Printer) -> Iterator[tuple[tuple[str, ...], str]]:
     binding = Binding(
         "cut-sheet" if leaves else "sewn", printer.gatherings, printer.short, printer.short_at_most
     )
-    for fault in size_faults(binding):
-        yield ("gatherings",), fault
+    for field, said in size_faults(binding):
+        yield ("gatherings" if field == "sizes" else field,), said
     if printer.prices:
         yield from _price_faults(printer, printer.prices)
 
