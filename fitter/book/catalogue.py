@@ -10,6 +10,7 @@ from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.errors import BadInput
 from fitter.trade.fill.choose import Filler
+from fitter.trade.words import count
 
 
 def needs_measuring(entry: FillerEntry) -> bool:
@@ -54,14 +55,14 @@ def _counts(entry: FillerEntry, takes: Mapping[str, int]) -> tuple[int, ...]:
 def _count_fault(at: str, entry: FillerEntry, takes: Mapping[str, int]) -> str | None:
     if entry.id not in takes:
         return None
-    count = takes[entry.id]
-    if count == 0:
+    takes_now = takes[entry.id]
+    if takes_now == 0:
         return f"{at}: the filler '{entry.id}' typesets no page. Put something in its source."
-    if entry.pages and not entry.pages[0] <= count <= entry.pages[1]:
+    if entry.pages and not entry.pages[0] <= takes_now <= entry.pages[1]:
         low, high = entry.pages
-        said = f"{low}" if low == high else f"{low}..{high}"
+        said = count(low, "page") if low == high else f"{low}..{high} pages"
         return (
-            f"{at}: '{entry.id}' says {said} pages, and typeset it takes {count}. "
+            f"{at}: '{entry.id}' says {said}, and typeset it takes {takes_now}. "
             "Mend 'pages' or leave it out: it is measured."
         )
     return None

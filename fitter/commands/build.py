@@ -125,7 +125,7 @@ def _sketch(book: Book, engine: Engine, voice: Voice, clock: Clock) -> Draft | N
 
 def _require_as_planned(plan: Plan, record: Record) -> None:
     """Every filler takes the pages it was measured with, or the plan is worth nothing."""
-    from fitter.reports.words import count
+    from fitter.trade.words import count
 
     stands = {span.id: span for span in record.fillers}
     for placed in plan.chosen.placed:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import Counter
 
 from fitter.reports.terminal import styled
-from fitter.reports.words import count, place_in_words
+from fitter.reports.words import place_in_words
 from fitter.trade.gate.gate import Finding
 from fitter.trade.gate.judged import Judged
+from fitter.trade.words import count
 
 SEVERITY_STYLES = {"error": "bold red", "warning": "bold yellow"}
 CAUTION = "Printer, binder and publisher have the last word."

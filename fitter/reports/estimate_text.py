@@ -11,11 +11,11 @@ from rich.table import Table
 
 from fitter.reports.estimate_json import CAUTION
 from fitter.reports.terminal import WIDTH, new_table, shown
-from fitter.reports.words import count
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.estimate import MOST_COPIES, Estimate, Turn
 from fitter.trade.fold.movable import Saving
 from fitter.trade.plan import Plan
+from fitter.trade.words import count
 
 
 def estimate_text(plan: Plan, estimate: Estimate) -> Iterator[str]:

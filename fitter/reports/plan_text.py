@@ -8,11 +8,12 @@ from rich.table import Table
 
 from fitter.reports.estimate_text import estimate_text, saving_in_words
 from fitter.reports.terminal import new_table, shown
-from fitter.reports.words import choice_in_words, count, folding_in_words, plan_in_words
+from fitter.reports.words import choice_in_words, folding_in_words, plan_in_words
 from fitter.trade.caution import CAUTION
 from fitter.trade.fold.estimate import Estimate
 from fitter.trade.fold.movable import Saving
 from fitter.trade.plan import Plan
+from fitter.trade.words import count
 
 CHOSEN = "▸"
 

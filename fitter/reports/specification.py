@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitter.reports.words import count, gatherings_in_words
+from fitter.reports.words import gatherings_in_words
 from fitter.trade.facts.facts import CAUTION, Facts
 from fitter.trade.facts.paper import Figure, Paper, plain
 from fitter.trade.gate.evidence import Size
+from fitter.trade.words import count
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def _lines(facts: Facts, commission: Commission) -> Iterator[tuple[str, str]]:
         yield "Copies", f"{commission.copies:,}"
     if commission.trim:
         yield "Trimmed page", str(commission.trim)
-    yield "Extent", f"{count(facts.extent, 'page')}, {facts.leaves} leaves"
+    yield "Extent", f"{count(facts.extent, 'page')}, {count(facts.leaves, 'leaf', 'leaves')}"
     yield "Binding", facts.style
     yield "Gatherings in order", gatherings_in_words(facts.folding.gatherings)
     yield "Collation", facts.collation

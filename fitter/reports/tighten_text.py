@@ -10,8 +10,8 @@ from rich.box import SIMPLE
 from rich.table import Table
 
 from fitter.reports.terminal import WIDTH, shown
-from fitter.reports.words import count
 from fitter.trade.tighten.blemishes import Blemish
+from fitter.trade.tighten.settings import valued
 from fitter.trade.tighten.tails import Tail
 from fitter.trade.tighten.text import Chapter, Paragraph
 from fitter.trade.tighten.tightening import (
@@ -22,6 +22,7 @@ from fitter.trade.tighten.tightening import (
     Tightening,
     Winner,
 )
+from fitter.trade.words import count
 
 MOST_SHOWN = 20
 MOST_WINNERS = 5
@@ -148,7 +149,7 @@ def _shortened(found: Tightening, shortened: Shortened) -> Iterator[str]:
             yield "--long-pages lets the pages of whole chapters run a line longer besides."
         return
     yield (
-        f"{found.text.pages} text pages become {found.after.pages}, "
+        f"{count(found.text.pages, 'text page becomes', 'text pages become')} {found.after.pages}, "
         f"overfull boxes {found.text.overfull} before and {found.after.overfull} after."
     )
     if shortened.paragraphs:
@@ -157,7 +158,8 @@ def _shortened(found: Tightening, shortened: Shortened) -> Iterator[str]:
     for chapter in shortened.longer:
         yield f"'{chapter.title}': all its pages run a line longer, so that facing pages agree."
     for before, now in found.chapters_changed:
-        yield f"'{before.title}': {before.pages} pages become {now.pages}."
+        pages = count(before.pages, "page becomes", "pages become")
+        yield f"'{before.title}': {pages} {now.pages}."
     if found.new_faults:
         yield f"New faults: {_counted(found.new_faults)}."
         yield shown(_faults(found.new_faults))
@@ -169,9 +171,10 @@ def _settings(found: Tightening, settings: SettingsFound) -> Iterator[str]:
     for name in settings.unused:
         yield f"'{name}' changes nothing: the source does not seem to use it."
     if not settings.winners:
-        yield f"No settings bring the book to {found.aim} pages."
+        yield f"No settings bring the book to {count(found.aim, 'page')}."
         if settings.nearest:
-            yield f"The nearest: {_valued(settings.nearest)}, {settings.nearest.pages} text pages."
+            pages = count(settings.nearest.pages, "text page")
+            yield f"The nearest: {valued(settings.nearest.values)}, {pages}."
         return
     yield shown(_winners(settings.winners, found.text.overfull))
     built, ruled_out, foretold = settings.cheaper
@@ -188,13 +191,8 @@ def _winners(winners: Sequence[Winner], overfull: int) -> Table:
     table.add_column("settings", overflow="fold")
     for each in winners[:MOST_WINNERS]:
         boxes = f"{each.overfull} ({each.overfull - overfull:+})"
-        table.add_row(f"{each.dislike:g}", str(each.pages), boxes, _valued(each))
+        table.add_row(f"{each.dislike:g}", str(each.pages), boxes, valued(each.values))
     return table
-
-
-def _valued(winner: Winner) -> str:
-    told = [f"{setting.name} {value} {setting.unit}".rstrip() for setting, value in winner.values]
-    return ", ".join(told) or "all at their defaults"
 
 
 def _edit_list(found: EditList) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""Counts and lists in plain words."""
+"""Gatherings, choices, plans and places in plain words."""
 
 from __future__ import annotations
 
@@ -8,11 +8,7 @@ from itertools import groupby
 from fitter.trade.fill.choose import Choice
 from fitter.trade.fold.gatherings import Folding
 from fitter.trade.gate.gate import Finding
-
-
-def count(number: int, one: str, many: str = "") -> str:
-    """`1 page`, `5 pages`."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
+from fitter.trade.words import count
 
 
 def gatherings_in_words(gatherings: Sequence[int]) -> str:

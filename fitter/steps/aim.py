@@ -12,6 +12,7 @@ from fitter.steps.bindery import offer_of
 from fitter.steps.fit import fit_counts
 from fitter.steps.trials import Tried
 from fitter.trade.plan import Draft, Plan
+from fitter.trade.words import count
 
 Takes = tuple[tuple[str, int], ...]
 PlanFor = Callable[[Draft, Takes], Plan | None]
@@ -88,8 +89,8 @@ def _require_foldable(book: Book, plan_for: PlanFor, base: Tried, extent: int) -
     if extent not in extents:
         told = sorted(extents, key=lambda each: abs(each - extent))[:2]
         raise BadInput(
-            f"--extent {extent}: the binding makes no book of {extent} pages. The nearest are "
-            f"{' and '.join(map(str, sorted(told)))}."
+            f"--extent {extent}: the binding makes no book of {count(extent, 'page')}. "
+            f"The nearest are {' and '.join(map(str, sorted(told)))}."
         )
 
 

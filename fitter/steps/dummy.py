@@ -11,7 +11,7 @@ from fitter.engines.record import Record
 from fitter.errors import BadInput, CannotFit
 from fitter.pdf.thumbnails import Drawn, draw_pages
 from fitter.reports.dummy.html import Sheets, Title
-from fitter.reports.words import count, folding_in_words, plan_in_words
+from fitter.reports.words import folding_in_words, plan_in_words
 from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import draft_of, record_of
 from fitter.steps.fit import fit_counts
@@ -24,6 +24,7 @@ from fitter.trade.fold.staircase import staircase
 from fitter.trade.gate.gate import Finding, passed
 from fitter.trade.gate.judged import Judged
 from fitter.trade.plan import Draft, Plan, make_plan
+from fitter.trade.words import count
 
 OnPage = Callable[[int], None]
 GATHERINGS_EACH_WAY = 1.6

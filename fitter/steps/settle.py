@@ -18,6 +18,7 @@ from fitter.trade.tighten.settings import (
     cost,
     defaults,
     named,
+    valued,
 )
 from fitter.trade.tighten.tightening import SettingsFound, Winner
 
@@ -34,7 +35,7 @@ def settle(
     tried: dict[Combination, Tried] = {start: first}
     while wanted := _search(settings, tried, aim).next_drafts(bench.at_once):
         for each in wanted:
-            bench.say(f"draft {len(tried) + wanted.index(each) + 1}: {described(settings, each)}")
+            bench.say(f"draft {len(tried) + wanted.index(each) + 1}: {_told(settings, each)}")
         wishes = [Wish(replace(chosen, settings=named(settings, each))) for each in wanted]
         for each, one in zip(wanted, bench.try_all(wishes), strict=True):
             tried[each] = one
@@ -55,7 +56,7 @@ def _found(search: Search, tried: Mapping[Combination, Tried]) -> SettingsFound:
         one_way=search.one_way,
         unused=tuple(setting.name for setting in _unused(search.settings, tried)),
         failed=tuple(
-            (described(search.settings, each), one.failed.sentences[0])
+            (_told(search.settings, each), one.failed.sentences[0])
             for each, one in tried.items()
             if one.failed
         ),
@@ -71,13 +72,8 @@ def _winner(settings: Sequence[Setting], combination: Combination, one: Tried) -
     )
 
 
-def described(settings: Sequence[Setting], combination: Combination) -> str:
-    """`leading 0.99, text-height 1 lines`, or `all at their defaults`."""
-    told = [
-        f"{setting.name} {value} {setting.unit}".rstrip()
-        for setting, value in changed(settings, combination)
-    ]
-    return ", ".join(told) or "all at their defaults"
+def _told(settings: Sequence[Setting], combination: Combination) -> str:
+    return valued(changed(settings, combination))
 
 
 def _search(settings: Sequence[Setting], tried: dict[Combination, Tried], aim: Aim) -> Search:
@@ -97,7 +93,7 @@ def _tell(
     one: Tried,
     first: Tried,
 ) -> None:
-    what = described(settings, combination)
+    what = _told(settings, combination)
     if one.failed:
         bench.say(f"{what}: the build fails, so this is left out: {one.failed.sentences[0]}")
     elif len(list(changed(settings, combination))) == 1 and one.text.shape == first.text.shape:

@@ -13,6 +13,7 @@ from fitter.trade.fill.choose import Choice, Filler, choose, required_pages
 from fitter.trade.fill.nearest import nearest
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.gatherings import Folding
+from fitter.trade.words import count
 
 
 class Places(TypedDict):
@@ -122,8 +123,9 @@ class _Filling:
         kept = self.last_blank
         ways = nearest(self.fillers, self._to_fill(extent), **self._places(), kept_blank=kept)
         remedy = "What would work: " + ", or ".join(ways) + "." if ways else "Add shorter fillers."
+        pages = count(self.draft.text_pages, "text page makes", "text pages make")
         return (
-            f"{self.draft.text_pages} text pages make {extent}, and no choice from the catalogue "
+            f"{pages} {extent}, and no choice from the catalogue "
             f"fills the {extent - self.draft.text_pages} left over with at most "
             f"{max(self.end_at_most, self.last_blank)} blank at the end. {remedy}"
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitter.trade.fold.staircase import Staircase
+from fitter.trade.words import count
 
 WIDTH, HEIGHT = 300, 262
 LEFT, RIGHT, TOP, BOTTOM = 36, 290, 24, 220
@@ -86,7 +87,8 @@ def chart_in_words(stairs: Staircase) -> str:
     here, left = stairs.here, stairs.extent - stairs.text_pages
     over = f"{left} left over" if left else "none left over"
     return (
-        f"{stairs.text_pages} text pages make an extent of {stairs.extent}, {over}. "
+        f"{count(stairs.text_pages, 'text page makes', 'text pages make')} "
+        f"an extent of {stairs.extent}, {over}. "
         f"From {here.first} to {here.last} text pages the extent stays the same. "
         "On the dotted line nothing is left over."
     )

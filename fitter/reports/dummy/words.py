@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
-from fitter.reports.words import choice_in_words, count, folding_in_words
+from fitter.reports.words import choice_in_words, folding_in_words, place_in_words
 from fitter.trade.fold.dummy import DummyPage, Gathering
 from fitter.trade.fold.formes import Sheet
 from fitter.trade.fold.gatherings import Folding
 from fitter.trade.gate.gate import Finding
 from fitter.trade.plan import Option
+from fitter.trade.words import count, ranges
 
 WORDS = {
     "marked": "marked blank",
@@ -68,13 +69,6 @@ def label_of(page: DummyPage) -> str:
     return f"Page {page.page}, {page.side}{folio}: {kind}{shows}. {found}".strip()
 
 
-def place_of(finding: Finding) -> str:
-    """Where a finding lies."""
-    if not finding.page:
-        return "the book"
-    return f"page {finding.page}" + (f" (folio {finding.folio})" if finding.folio else "")
-
-
 def on_the_sheet(page: int, gathering: Gathering) -> str:
     """On which forme a page is printed, and which page lies beside it, joined at the back."""
     for number, sheet in enumerate(gathering.sheets, 1):
@@ -101,19 +95,14 @@ def holds(gathering: Gathering) -> str:
         name = page.filler or ("" if page.kind == "text" else page.kind)
         if name:
             spans.setdefault(name, []).append(page.page)
-    return ", ".join(f"{name} {run_of(found)}" for name, found in spans.items())
-
-
-def run_of(pages: Sequence[int]) -> str:
-    """`297`, or `300–303`."""
-    return f"{pages[0]}–{pages[-1]}" if len(pages) > 1 else str(pages[0])
+    return ", ".join(f"{name} {ranges(found)}" for name, found in spans.items())
 
 
 def range_of(gathering: Gathering) -> str:
     """`pages 33–48`; rows of single leaves have their leaves told too."""
     pages = [page.page for page in gathering.pages]
     leaves = "" if gathering.sheets else f"leaves {pages[0] // 2 + 1}–{pages[-1] // 2}, "
-    return f"{leaves}pages {run_of(pages)}"
+    return f"{leaves}pages {ranges(pages)}"
 
 
 def source_of(finding: Finding) -> str:
@@ -139,7 +128,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "signs": signs_of,
     "word": word_of,
     "label": label_of,
-    "place": place_of,
+    "place": place_in_words,
     "source": source_of,
     "on_the_sheet": on_the_sheet,
     "holds": holds,

@@ -8,7 +8,16 @@ from fractions import Fraction
 from fitter.errors import BadInput
 from fitter.trade.caution import LAST_WORD
 from fitter.trade.facts.extents import Parts, onix_extents
-from fitter.trade.facts.paper import Figure, Paper, block_mm, leaf_mm, plain, tolerance, weight_g
+from fitter.trade.facts.paper import (
+    Figure,
+    Paper,
+    block_mm,
+    leaf_mm,
+    leaves,
+    plain,
+    tolerance,
+    weight_g,
+)
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.creep import creep_mm
 from fitter.trade.fold.gatherings import Folding
@@ -50,8 +59,8 @@ class Facts:
 
     @property
     def leaves(self) -> int:
-        """Half the pages."""
-        return self.extent // 2
+        """Leaves of the whole extent."""
+        return leaves(self.extent)
 
     @property
     def spine_range_mm(self) -> tuple[Fraction, Fraction] | None:

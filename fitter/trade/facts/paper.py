@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fitter.errors import BadInput
+from fitter.trade.words import count
 
 MM_PER_INCH = Fraction("25.4")
 TOLERANCE = Fraction("0.05")
@@ -68,7 +69,7 @@ def block_mm(paper: Paper, pages: int) -> Figure:
     would make it (PrintWiki, "Bulking Number").
     """
     leaf = leaf_mm(paper)
-    return Figure(leaf.value * leaves(pages), f"{leaves(pages)} leaves x ({leaf.formula})")
+    return Figure(leaf.value * leaves(pages), f"{_leaves(pages)} x ({leaf.formula})")
 
 
 def weight_g(paper: Paper, pages: int, area_m2: Fraction) -> Figure:
@@ -82,7 +83,7 @@ def weight_g(paper: Paper, pages: int, area_m2: Fraction) -> Figure:
         )
     return Figure(
         leaves(pages) * area_m2 * paper.grammage,
-        f"{leaves(pages)} leaves x {plain(area_m2)} m2 x {plain(paper.grammage)} g/m2",
+        f"{_leaves(pages)} x {plain(area_m2)} m2 x {plain(paper.grammage)} g/m2",
     )
 
 
@@ -97,6 +98,10 @@ def tolerance(figure: Figure) -> tuple[Fraction, Fraction]:
 def leaves(pages: int) -> int:
     """Leaves that carry so many pages, two on each."""
     return (pages + 1) // 2
+
+
+def _leaves(pages: int) -> str:
+    return count(leaves(pages), "leaf", "leaves")
 
 
 def plain(number: Fraction) -> str:

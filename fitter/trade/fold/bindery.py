@@ -10,6 +10,7 @@ from fitter.errors import CannotFit
 from fitter.trade.fold.gatherings import Binding, Folding
 from fitter.trade.fold.mix import stand
 from fitter.trade.fold.printer import Printer
+from fitter.trade.words import count
 
 
 class Bindery(Protocol):
@@ -48,10 +49,11 @@ class Unpriced:
     def fold(self, pages: int) -> Folding:
         """The smallest folding; CannotFit beyond the printer's greatest extent."""
         folding = self.binding.fold(max(pages, self.printer.least))
-        if folding.extent > self.printer.greatest_in(self.binding.style):
+        most = self.printer.greatest_in(self.binding.style)
+        if folding.extent > most:
             raise CannotFit(
-                f"{pages} pages make {folding.extent}, and this printer binds at most "
-                f"{self.printer.greatest_in(self.binding.style)}. Shorten the book or ask another."
+                f"{count(pages, 'page makes', 'pages make')} {folding.extent}, and this printer "
+                f"binds at most {most}. Shorten the book or ask another."
             )
         return self._ordered(folding)
 

@@ -13,6 +13,7 @@ from fitter.trade.fold.cost import Cost, Order, Prices, cost, paper_cost
 from fitter.trade.fold.gatherings import Folding
 from fitter.trade.fold.mix import Mix, count_mixes, mixes, stand
 from fitter.trade.fold.printer import Printer
+from fitter.trade.words import count
 
 SHOWN = 12
 MOST_COPIES = 1_000_000
@@ -186,10 +187,10 @@ def _too_long(job: Job, pages: int) -> str:
     printer = job.printer
     if job.style == "saddle" and printer.stitch_at_most is not None:
         return (
-            f"{pages} pages: the stitch takes at most {printer.stitch_at_most}. "
+            f"{count(pages, 'page')}: the stitch takes at most {printer.stitch_at_most}. "
             "Bind the book another way, or shorten it."
         )
     return (
-        f"{pages} pages: this printer folds no extent that holds them "
+        f"{count(pages, 'page')}: this printer folds no extent that holds them "
         f"(from {printer.least} to {printer.greatest} pages). Shorten the book or ask another."
     )

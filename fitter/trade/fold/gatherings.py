@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from fitter.errors import CannotFit
+from fitter.trade.words import count
 
 STYLES = ("sewn", "perfect", "saddle", "cut-sheet")
 USUAL = {"sewn": (16,), "perfect": (16,), "saddle": (4,), "cut-sheet": (2,)}
@@ -151,7 +152,7 @@ def _unfolded(binding: Binding) -> Iterator[tuple[str, str]]:
             if size % least or not least <= size <= LARGEST:
                 yield (
                     field,
-                    f"a gathering of {size} pages cannot be folded for {binding.style}: "
+                    f"a gathering of {count(size, 'page')} cannot be folded for {binding.style}: "
                     f"use a multiple of {least} from {least} to {LARGEST}",
                 )
 

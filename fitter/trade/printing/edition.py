@@ -8,6 +8,7 @@ from typing import Literal
 
 from fitter.trade.printing.comparison import Comparison, PageChange
 from fitter.trade.printing.limits import EditionLimits
+from fitter.trade.words import count, ranges
 
 Verdict = Literal["new printing", "corrected printing", "new edition"]
 CAUTION = "This is advice from the text of the pages; the publisher decides."
@@ -81,8 +82,8 @@ def _substantial(found: Comparison, limits: EditionLimits) -> Iterator[str]:
     new = found.of_kind("new")
     if len(new) > limits.new_pages or len(found.gone) > limits.new_pages:
         yield (
-            f"{counted(len(new), 'page')} of new text{_listed(new)}, "
-            f"{counted(len(found.gone), 'old page')} gone; "
+            f"{count(len(new), 'page')} of new text{_listed(new)}, "
+            f"{count(len(found.gone), 'old page')} gone; "
             f"up to {limits.new_pages} count as correction."
         )
     share = 100 * _changed_words(found) / max(found.words, 1)
@@ -99,25 +100,25 @@ def _small(found: Comparison, limits: EditionLimits) -> Iterator[str]:
     corrected = [page for page in changed if page not in numbers]
     reset = found.of_kind("reset")
     if corrected:
-        yield f"{counted(len(corrected), 'corrected page')}{_listed(corrected)}."
+        yield f"{count(len(corrected), 'corrected page')}{_listed(corrected)}."
     much = [page for page in corrected if page.changed_words > limits.corrected_words]
     if much:
         yield (
-            f"More than {limits.corrected_words} words changed on "
-            f"{counted(len(much), 'page')}{_listed(much)}: look at them."
+            f"More than {count(limits.corrected_words, 'word')} changed on "
+            f"{count(len(much), 'page')}{_listed(much)}: look at them."
         )
     if numbers:
         yield (
-            f"Only numbers changed on {counted(len(numbers), 'page')}{_listed(numbers)}, as in "
+            f"Only numbers changed on {count(len(numbers), 'page')}{_listed(numbers)}, as in "
             "contents and references when pages move."
         )
     if reset:
-        yield f"Text moved between pages on {counted(len(reset), 'page')}{_listed(reset)}."
+        yield f"Text moved between pages on {count(len(reset), 'page')}{_listed(reset)}."
     new = found.of_kind("new")
     if 0 < len(new) <= limits.new_pages:
-        yield f"{counted(len(new), 'page')} of new text{_listed(new)}."
+        yield f"{count(len(new), 'page')} of new text{_listed(new)}."
     if 0 < len(found.gone) <= limits.new_pages:
-        yield f"{counted(len(found.gone), 'old page')} gone."
+        yield f"{count(len(found.gone), 'old page')} gone."
 
 
 def _aside(found: Comparison) -> Iterator[str]:
@@ -127,17 +128,17 @@ def _aside(found: Comparison) -> Iterator[str]:
         way = "on" if moved.words > 0 else "back"
         yield (
             f"From page {moved.first} to {moved.last} the text moved {way} by up to "
-            f"{counted(abs(moved.words), 'word')} (about {counted(moved.lines, 'line')}) "
+            f"{count(abs(moved.words), 'word')} (about {count(moved.lines, 'line')}) "
             f"and {where}."
         )
     if found.old_extent != found.new_extent:
-        yield f"The extent was {found.old_extent} pages and is {found.new_extent}."
+        yield f"The extent was {count(found.old_extent, 'page')} and is {found.new_extent}."
     for page in found.pages:
         if page.role == "imprint" and page.kind != "same":
             yield f"The imprint page (page {page.page}) changed, as every printing changes it."
     fillers = [page for page in found.pages if page.role == "filler" and page.kind != "same"]
     if fillers:
-        yield f"{counted(len(fillers), 'filler page')}{_listed(fillers)} changed, which is no text."
+        yield f"{count(len(fillers), 'filler page')}{_listed(fillers)} changed, which is no text."
 
 
 def _changed_words(found: Comparison) -> int:
@@ -153,23 +154,3 @@ def _trims_differ(found: Comparison, limits: EditionLimits) -> bool:
 
 def _listed(pages: Sequence[PageChange]) -> str:
     return f" ({ranges([page.page for page in pages])})" if pages else ""
-
-
-def ranges(numbers: Sequence[int]) -> str:
-    """Numbers as a person lists them: 3, 5–8, 11.
-
-    >>> ranges([3, 5, 6, 7, 8, 11])
-    '3, 5–8, 11'
-    """
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
-
-
-def counted(number: int, thing: str) -> str:
-    """A number with its noun: 1 page, 2 pages."""
-    return f"{number} {thing}{'' if number == 1 else 's'}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -80,3 +80,9 @@ def changed(settings: Sequence[Setting], combination: Combination) -> Iterator[t
     for setting, position in zip(settings, combination, strict=True):
         if position != setting.default:
             yield setting, setting.values[position]
+
+
+def valued(values: Iterable[tuple[Setting, str]]) -> str:
+    """`leading 0.99, text-height 1 lines`, or `all at their defaults`."""
+    told = [f"{setting.name} {value} {setting.unit}".rstrip() for setting, value in values]
+    return ", ".join(told) or "all at their defaults"

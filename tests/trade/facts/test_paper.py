@@ -24,7 +24,7 @@ def test_an_a4_leaf_of_80_grams():
     # Source: Wikipedia, "Grammage": a typical A4 sheet weighs 5 g (exactly 4.990, own arithmetic)
     leaf = weight_g(Paper("p", Fraction(80)), 2, A4)
     assert round(float(leaf.value), 3) == 4.990
-    assert leaf.formula == "1 leaves x 0.06237 m2 x 80 g/m2"
+    assert leaf.formula == "1 leaf x 0.06237 m2 x 80 g/m2"
 
 
 def test_grammage_is_mass_by_area():

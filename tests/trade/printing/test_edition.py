@@ -4,7 +4,7 @@ import pytest
 
 from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.comparison import compare
-from fitter.trade.printing.edition import CAUTION, advise, ranges
+from fitter.trade.printing.edition import CAUTION, advise
 from fitter.trade.printing.fingerprint import BookPrint
 from fitter.trade.printing.limits import EditionLimits
 from tests.trade.printed import chapter, set_in_type
@@ -97,7 +97,3 @@ def test_movement_and_extent_are_told_and_decide_nothing_alone() -> None:
         "From page 8 to 10 the text moved on by up to 80 words (about 8 lines) "
         "and settled at page 11." in advice.evidence
     )
-
-
-def test_pages_in_words() -> None:
-    assert ranges([11, 3, 5, 6, 7]) == "3, 5–7, 11"

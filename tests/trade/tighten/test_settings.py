@@ -15,6 +15,7 @@ from fitter.trade.tighten.settings import (
     defaults,
     named,
     order,
+    valued,
 )
 
 LEADING = Setting("leading", ("0.98", "0.99", "1"), default=2, dislike=2)
@@ -61,3 +62,9 @@ def test_no_two_combinations_tie(shapes: list[tuple[int, int, int]]) -> None:
     every = combinations(settings)
     assert len(every) == len(set(itertools.product(*(range(size) for size, _, _ in shapes))))
     assert len({order(settings, each) for each in every}) == len(every)
+
+
+def test_what_is_changed_is_told_with_its_unit() -> None:
+    both = (LEADING, HEIGHT)
+    assert valued(changed(both, (1, 1))) == "leading 0.99, text-height 1 lines"
+    assert valued(changed(both, defaults(both))) == "all at their defaults"

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from fitter.trade.gate.evidence import Evidence, FillerSeen, Sewing, Size
 from fitter.trade.gate.rule import Remark, rule
+from fitter.trade.words import count
 
 TRIM_TOLERANCE_MM = 0.5  # common practice, no source; more than the rounding to whole points
 
@@ -16,10 +17,8 @@ def gathering_not_full(evidence: Evidence) -> Iterator[Remark]:
     """The extent does not make whole gatherings of the binding in `book.yaml`."""
     sewing = evidence.sewing
     if sewing and not sewing.fits:
-        yield Remark(
-            None,
-            f"{evidence.extent} pages do not make whole gatherings; {_nearest(sewing)}",
-        )
+        pages = count(evidence.extent, "page does", "pages do")
+        yield Remark(None, f"{pages} not make whole gatherings; {_nearest(sewing)}")
 
 
 @rule("trim-differs")
@@ -69,7 +68,7 @@ def _name(pages: list[int]) -> str:
 
 
 def _lost(filler: FillerSeen) -> str:
-    wanted = "1 page" if filler.pages_wanted == 1 else f"{filler.pages_wanted} pages"
+    wanted = count(filler.pages_wanted, "page")
     return (
         f"filler '{filler.id}' was to take {wanted} from page {filler.first_page} and takes "
         f"{filler.pages_found or 'none'}; build again"

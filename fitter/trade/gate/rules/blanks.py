@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fitter.trade.gate.evidence import Evidence
 from fitter.trade.gate.rule import Remark, rule
 from fitter.trade.gate.verdicts import PageVerdict, Place
+from fitter.trade.words import count
 
 
 @rule("blank-unmarked")
@@ -81,11 +82,7 @@ def _too_many(evidence: Evidence, place: Place, where: str) -> Iterator[Remark]:
     blank = [page.page for page in evidence.verdicts if _unmarked_at(page, place)]
     most = {"front": evidence.limits.front_at_most, "end": evidence.limits.end_at_most}[place]
     if len(blank) > most:
-        stand = (
-            "1 unmarked blank page stands"
-            if len(blank) == 1
-            else (f"{len(blank)} unmarked blank pages stand")
-        )
+        stand = count(len(blank), "unmarked blank page stands", "unmarked blank pages stand")
         yield Remark(blank[0], f"{stand} {where}; `blanks.{place}_at_most` is {most}")
 
 
