@@ -17,6 +17,7 @@ from fitter.book.quantities import (
     read_money,
     read_ppi,
     read_share,
+    read_spine_allowance,
     read_volume,
 )
 from fitter.book.yaml_lines import Place, read_document
@@ -38,6 +39,7 @@ def _quantity(read: Callable[[Any], Fraction], *examples: object) -> tuple[Any, 
 Grammage = Annotated[Fraction, *_quantity(read_grammage, "80 g/m2", "54 lb book")]
 Volume = Annotated[Fraction, *_quantity(read_volume, "1.8 cm3/g", "V18")]
 Caliper = Annotated[Fraction, *_quantity(read_caliper, "0.144 mm", "5.7 mil")]
+SpineAllowance = Annotated[Fraction, *_quantity(read_spine_allowance, "0.3 mm", "4 mm")]
 Ppi = Annotated[Fraction, *_quantity(read_ppi, 352)]
 Money = Annotated[Fraction, *_quantity(read_money, 1.1)]
 Share = Annotated[Fraction, *_quantity(read_share, "3 %")]
@@ -84,7 +86,7 @@ class PrinterFile(Page):
     pages: Range = (1, NO_LIMIT)
     last_page_blank: bool | Literal["leaf"] = False
     stitch_at_most: int | None = Field(None, ge=4)
-    spine_allowance: Caliper | None = None
+    spine_allowance: SpineAllowance | None = None
     papers: tuple[PaperEntry, ...] = ()
     prices: PricesEntry | None = None
 

@@ -10,6 +10,7 @@ POUND_KG = Fraction("0.45359237")
 INCH_MM = Fraction("25.4")
 REAM = 500
 BASIS_IN2 = {"book": 25 * 38, "text": 25 * 38, "cover": 20 * 26}
+WIDEST_MM = 50
 CALIPERS_MM = {
     "mm": Fraction(1),
     "µm": Fraction(1, 1000),
@@ -20,6 +21,7 @@ CALIPERS_MM = {
     "mil": INCH_MM / 1000,
     "mils": INCH_MM / 1000,
 }
+LENGTHS_MM = {**CALIPERS_MM, "cm": Fraction(10)}
 GRAMMAGES = ("g/m2", "g/m²", "gsm")
 VOLUMES = ("cm3/g", "cm³/g")
 _QUANTITY = re.compile(r"\s*([+-]?\d{1,12}(?:\.\d{1,30})?(?:e-?\d\d)?)\s*([^\s\d.].*?)?\s*")
@@ -55,6 +57,22 @@ def read_caliper(value: Any) -> Fraction:
     if thickness > 2:
         raise ValueError(f"a leaf of {float(thickness):g} mm is no paper: check the unit")
     return thickness
+
+
+def read_spine_allowance(value: Any) -> Fraction:
+    """What cover and glue add to the spine, in mm, from `4 mm`, `0.4 cm` or `0.16 in`.
+
+    Case boards add more than any leaf is thick. Raises ValueError below 0 and above 50 mm.
+    """
+    number, unit = _split(value, "0.3 mm, 0.4 cm or 0.16 in")
+    if unit not in LENGTHS_MM:
+        raise ValueError(f"a spine allowance reads like 0.3 mm, 0.4 cm or 0.16 in, not '{value}'")
+    width = number * LENGTHS_MM[unit]
+    if not 0 <= width <= WIDEST_MM:
+        raise ValueError(
+            f"a spine allowance of {float(width):g} mm is none: give 0 to {WIDEST_MM} mm"
+        )
+    return width
 
 
 def read_volume(value: Any) -> Fraction:

@@ -60,6 +60,10 @@ def test_the_last_page_or_leaf_stays_blank(load, said, pages):
     assert load(PLAIN + f"last_page_blank: {said}\n").last_blank == pages
 
 
+def test_case_boards_add_more_to_the_spine_than_a_leaf_is_thick(load):
+    assert load(PLAIN + "spine_allowance: 4 mm\n").spine_allowance_mm == 4
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [

@@ -8,6 +8,7 @@ from fitter.book.quantities import (
     read_money,
     read_ppi,
     read_share,
+    read_spine_allowance,
     read_volume,
 )
 
@@ -27,6 +28,9 @@ from fitter.book.quantities import (
         (read_volume, "V18", "1.8"),
         (read_ppi, 352, "352"),
         (read_ppi, "352 ppi", "352"),
+        (read_spine_allowance, "4 mm", "4"),
+        (read_spine_allowance, "0.25 in", "6.35"),
+        (read_spine_allowance, "0 mm", "0"),
         (read_share, "3 %", "0.03"),
         (read_share, "0%", "0"),
         (read_money, 1.1, "1.1"),
@@ -57,6 +61,9 @@ def test_pounds_of_cover_are_heavier_than_of_book():
         (read_caliper, 0.144, "reads like 0.144 mm"),
         (read_caliper, "0.144 gsm", "reads like 0.144 mm"),
         (read_caliper, "4 mm", "check the unit"),
+        (read_spine_allowance, 4, "reads like 0.3 mm, 0.4 cm"),
+        (read_spine_allowance, "4 in", "give 0 to 50 mm"),
+        (read_spine_allowance, "-1 mm", "give 0 to 50 mm"),
         (read_volume, 1.8, "reads like 1.8 cm3/g or V18"),
         (read_volume, "18 cm3/g", "a factor of 18 is written V18"),
         (read_ppi, "352 mm", "read like 352"),
