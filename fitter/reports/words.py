@@ -22,8 +22,11 @@ def gatherings_in_words(gatherings: Sequence[int]) -> str:
 
 
 def folding_in_words(folding: Folding) -> str:
-    """The gatherings of a book in order."""
-    return gatherings_in_words(folding.gatherings)
+    """The gatherings of a book in order; of a stitched one the sheets too, where they differ."""
+    told = gatherings_in_words(folding.gatherings)
+    if len(set(folding.nested)) < 2:
+        return told
+    return f"{told} from sheets of {', '.join(map(str, folding.nested))}"
 
 
 def choice_in_words(choice: Choice) -> str:

@@ -12,7 +12,7 @@ from fitter.book.sentences import suggestion
 from fitter.errors import BadInput
 from fitter.pdf.pages import page_sizes
 from fitter.trade.facts.paper import Paper
-from fitter.trade.fold.bindery import Bindery, Unpriced, not_offered
+from fitter.trade.fold.bindery import LEAF, Bindery, at_printer, not_offered, within
 from fitter.trade.fold.cost import Order
 from fitter.trade.fold.estimate import Job
 from fitter.trade.fold.gatherings import Binding
@@ -52,10 +52,9 @@ class Offer:
         """
         if self.printer is None:
             return self.binding
-        faults = list(not_offered(self.binding, self.printer))
-        if faults and (self.sizes_asked or not self.by_price):
-            raise BadInput(*(f"{fault}." for fault in faults))
-        return self.job if self.by_price else Unpriced(self._sized, self.printer)
+        if self.sizes_asked or not self.by_price:
+            self._require_offered(self.printer)
+        return self.job if self.by_price else at_printer(self.binding, self.printer)
 
     @property
     def without_limit(self) -> Offer:
@@ -66,8 +65,10 @@ class Offer:
 
     @property
     def by_price(self) -> bool:
-        """Whether the cheapest folding is taken."""
-        return bool(self.printer and self.printer.prices and self.copies)
+        """Whether the cheapest folding is taken; a printer of gatherings has no price of leaves."""
+        if not (self.printer and self.printer.prices and self.copies):
+            return False
+        return self.binding.style != "cut-sheet" or LEAF in self.printer.gatherings
 
     @property
     def job(self) -> Job:
@@ -76,7 +77,10 @@ class Offer:
             raise BadInput("without a printer and a number of copies nothing is costed.")
         folds = self.printer
         if self.sizes_asked:
-            folds = replace(folds, gatherings=self.binding.regular, short=self.binding.short)
+            own = within(self.binding, folds)
+            folds = replace(
+                folds, gatherings=own.sizes, short=own.short, short_at_most=own.short_at_most
+            )
         return Job(folds, Order(self.copies, self.chosen_paper, self.area_m2), self.binding.style)
 
     @property
@@ -107,15 +111,10 @@ class Offer:
         sides = Fraction(str(self.trim.width_mm)), Fraction(str(self.trim.height_mm))
         return sides[0] * sides[1] / 1_000_000
 
-    @property
-    def _sized(self) -> Binding:
-        """The binding, with the printer's sizes where it has none of its own."""
-        if self.binding.sizes or self.printer is None:
-            return self.binding
-        offered = self.printer
-        if self.binding.style in ("saddle", "cut-sheet"):
-            return replace(self.binding, sizes=offered.gatherings)
-        return Binding(self.binding.style, offered.gatherings, offered.short, offered.short_at_most)
+    def _require_offered(self, printer: Printer) -> None:
+        faults = [f"{fault}." for _, fault in not_offered(self.binding, printer)]
+        if faults:
+            raise BadInput(*faults)
 
 
 def offer_of(book: Book, wishes: Wishes = Wishes()) -> Offer:
@@ -173,6 +172,11 @@ def _asked_for(offer: Offer, wishes: Wishes) -> Offer:
         )
     if wishes.copies and offer.printer and offer.printer.prices is None:
         raise BadInput("--copies: the printer's file has no 'prices'. Add them.")
+    if wishes.copies and not offer.by_price:
+        raise BadInput(
+            "--copies: a cut-sheet book is single leaves, and this printer's file has prices of "
+            "gatherings only. Name one with 'gatherings: 2' and a price for 2, or take it out."
+        )
     return offer
 
 

@@ -129,3 +129,31 @@ def test_fillers_not_measured_yet_are_told(make_latex_book: MakeBook) -> None:
     plan = make_latex_book().fitter("plan", "--pages", "30", "--format", "json")
     assert "not measured yet, so left out of this plan: bio, tables" in plan.err
     assert json.loads(plan.out)["extent"] == 32
+
+
+PRINTER = "gatherings: [32, 16]\nshort: [8]\n"
+
+
+def test_a_printer_without_prices_offers_what_it_folds_and_no_more(book: BookFolder) -> None:
+    book.write("printer.yaml", PRINTER)
+    said = ("plan", "--pages", "115", "--printer", "printer.yaml")
+    report = book.fitter(*said, "--format", "json").report
+    assert {option["gathering"] for option in report["options"]} == {32, 16}
+    refused = book.fitter(*said, "--gathering", "8")
+    assert refused.status == 2
+    assert "only as a short one" in refused.err
+
+
+def test_a_stitched_book_is_nested_of_the_sheets_that_make_it_shortest(book: BookFolder) -> None:
+    book.write("printer.yaml", PRINTER)
+    book.write("book.yaml", "source: book.tex\nbinding: {style: saddle}\nprinter: printer.yaml\n")
+    plan = book.fitter("plan", "--pages", "50")
+    assert "56 pages, 1 gathering of 56 from sheets of 32, 16, 8." in plan.out
+
+
+def test_single_leaves_at_a_printer_of_gatherings(book: BookFolder) -> None:
+    # common practice, no source: 51 pages on single leaves are 52
+    book.write("printer.yaml", PRINTER)
+    book.write("book.yaml", "source: book.tex\nbinding: {style: cut-sheet}\n")
+    said = ("plan", "--pages", "51", "--printer", "printer.yaml")
+    assert book.fitter(*said, "--format", "json").report["gatherings"] == [2] * 26

@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fitter.errors import CannotFit
-from fitter.trade.fold.gatherings import Binding, Folding
+from fitter.trade.fold.gatherings import Binding, Folding, alternatives
 from fitter.trade.fold.mix import stand
+from fitter.trade.fold.offered import Offered
 from fitter.trade.fold.printer import Printer
 from fitter.trade.words import count
+
+LEAF = 2
 
 
 class Bindery(Protocol):
@@ -36,7 +39,7 @@ class Bindery(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Unpriced:
-    """A printer whose prices play no part: the smallest extent, within the printer's limits."""
+    """A binding with sizes of its own: the smallest extent, within the printer's limits."""
 
     binding: Binding
     printer: Printer
@@ -58,9 +61,10 @@ class Unpriced:
         return self._ordered(folding)
 
     def others(self, pages: int) -> list[Folding]:
-        """The alternatives within the printer's limits."""
+        """The alternatives that the printer folds, within the printer's limits."""
         most = self.printer.greatest_in(self.binding.style)
-        ways = self.binding.others(max(pages, self.printer.least))
+        sizes = () if self.binding.style == "cut-sheet" else self.printer.gatherings
+        ways = alternatives(self.binding, max(pages, self.printer.least), sizes)
         return [self._ordered(way) for way in ways if way.extent <= most]
 
     def holds(self, extent: int) -> bool:
@@ -74,9 +78,41 @@ class Unpriced:
         return replace(folding, gatherings=stand(regular, short, self.printer.short_stands))
 
 
-def not_offered(binding: Binding, printer: Printer) -> Iterator[str]:
-    """One sentence for each size of a binding that the printer does not fold."""
-    for size in (*binding.sizes, *binding.short):
-        if size not in printer.sizes:
-            offered = ", ".join(map(str, printer.sizes))
-            yield f"the binding has a gathering of {size}, and the printer folds {offered}"
+def at_printer(binding: Binding, printer: Printer) -> Bindery:
+    """Who folds, prices aside: the printer's own sizes where the binding says none."""
+    if binding.style != "cut-sheet" and not binding.sizes and not binding.short:
+        return Offered(printer, binding.style)
+    return Unpriced(within(binding, printer), printer)
+
+
+def within(binding: Binding, printer: Printer) -> Binding:
+    """The binding with what it does not say taken from the printer; no more short ones than there.
+
+    Single leaves are cut and not folded, so every printer makes them.
+    """
+    if binding.style == "cut-sheet":
+        return binding
+    limited = set(binding.short) - set(printer.gatherings)
+    most = min(binding.short_at_most, printer.short_at_most) if limited else binding.short_at_most
+    return replace(binding, sizes=binding.sizes or printer.gatherings, short_at_most=most)
+
+
+def not_offered(binding: Binding, printer: Printer) -> Iterator[tuple[str, str]]:
+    """`gathering` or `short`, and a sentence, for each size of a binding the printer does not fold.
+
+    A short gathering of the printer is no regular one.
+    """
+    offered = ", ".join(map(str, printer.sizes))
+    for key, sizes in (("gathering", binding.sizes), ("short", binding.short)):
+        for size in sizes:
+            if binding.style == "cut-sheet" and size == LEAF:
+                continue
+            if size not in printer.sizes:
+                yield key, f"the binding has a gathering of {size}, and the printer folds {offered}"
+            elif key == "gathering" and size not in printer.gatherings:
+                regular = ", ".join(map(str, printer.gatherings))
+                yield (
+                    key,
+                    f"the binding has a regular gathering of {size}, and the printer folds {size} "
+                    f"only as a short one beside {regular}",
+                )

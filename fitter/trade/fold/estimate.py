@@ -11,9 +11,9 @@ from itertools import islice
 from fitter.errors import BadInput, CannotFit
 from fitter.trade.fold.cost import Cost, Order, Prices, cost, paper_cost
 from fitter.trade.fold.gatherings import Folding
-from fitter.trade.fold.mix import Mix, count_mixes, mixes, stand
+from fitter.trade.fold.mix import Mix, count_mixes, mixes
+from fitter.trade.fold.offered import folded, too_long
 from fitter.trade.fold.printer import Printer
-from fitter.trade.words import count
 
 SHOWN = 12
 MOST_COPIES = 1_000_000
@@ -108,8 +108,8 @@ def cheapest(job: Job, pages: int) -> Folding:
     """
     mix = next(_mixes(job, pages), None)
     if mix is None:
-        raise CannotFit(_too_long(job, pages))
-    return _folding(job, mix)
+        raise CannotFit(too_long(job.printer, job.style, pages))
+    return folded(job.printer, job.style, mix)
 
 
 def options(job: Job, pages: int) -> list[Folding]:
@@ -123,7 +123,9 @@ def options(job: Job, pages: int) -> list[Folding]:
     for size in job.printer.gatherings:
         only = replace(job, printer=replace(job.printer, gatherings=(size,)))
         found.update(islice(_mixes(only, pages), 1))
-    return sorted((_folding(job, mix) for mix in found), key=lambda way: _rank(job, way))
+    return sorted(
+        (folded(job.printer, job.style, mix) for mix in found), key=lambda way: _rank(job, way)
+    )
 
 
 def how_many(job: Job, pages: int) -> int:
@@ -172,25 +174,6 @@ def _mixes(job: Job, pages: int, extent: int | None = None) -> Iterator[Mix]:
     return mixes(job.folder, pages, price, extent)
 
 
-def _folding(job: Job, mix: Mix) -> Folding:
-    if job.style == "saddle":
-        return Folding((mix.extent,), max(mix.sheets), mix.sheets)
-    return Folding(stand(mix.regular, mix.short, job.printer.short_stands), max(mix.sheets))
-
-
 def _rank(job: Job, folding: Folding) -> tuple[Fraction, int, int, list[int]]:
     larger_first = [-size for size in sorted(folding.sheets, reverse=True)]
     return job.cost(folding).total, folding.extent, len(folding.sheets), larger_first
-
-
-def _too_long(job: Job, pages: int) -> str:
-    printer = job.printer
-    if job.style == "saddle" and printer.stitch_at_most is not None:
-        return (
-            f"{count(pages, 'page')}: the stitch takes at most {printer.stitch_at_most}. "
-            "Bind the book another way, or shorten it."
-        )
-    return (
-        f"{count(pages, 'page')}: this printer folds no extent that holds them "
-        f"(from {printer.least} to {printer.greatest} pages). Shorten the book or ask another."
-    )

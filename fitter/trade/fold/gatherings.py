@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from fitter.errors import CannotFit
@@ -95,11 +95,16 @@ def smallest(binding: Binding, pages: int) -> Folding:
     return min((_fold(binding, size, pages) for size in binding.regular), key=_order)
 
 
-def alternatives(binding: Binding | Iterable[int], pages: int) -> list[Folding]:
-    """The ways to fold `pages`, for a table: each size without short gatherings and with them."""
+def alternatives(
+    binding: Binding | Iterable[int], pages: int, offered: Sequence[int] = ()
+) -> list[Folding]:
+    """The ways to fold `pages`, for a table: each size without short gatherings and with them.
+
+    The binding's sizes are compared with those `offered`, or with the usual ones.
+    """
     if not isinstance(binding, Binding):
         binding = Binding(sizes=tuple(binding))
-    compared = USUAL["cut-sheet"] if binding.style == "cut-sheet" else COMPARED
+    compared = offered or (USUAL["cut-sheet"] if binding.style == "cut-sheet" else COMPARED)
     plain = Binding(binding.style)
     ways = (
         _fold(taken, size, pages)
