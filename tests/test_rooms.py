@@ -11,6 +11,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parent.parent / "fitter"
 FLOORS = {
     "errors": 0,
+    "cores": 1,
     "lock": 1,
     "meanwhile": 1,
     "trade": 1,

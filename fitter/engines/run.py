@@ -121,6 +121,7 @@ def run(
             raise
         finally:
             timer.cancel()
+            timer.join()  # a process forked later shall find no other thread
     if late.is_set():
         raise ProgramFailed(
             f"{Path(arguments[0]).name} did not finish within {time_limit / 60:g} minutes "

@@ -19,6 +19,7 @@ from functools import partial, wraps
 from pathlib import Path
 from typing import Any, ParamSpec, TypeVar, cast
 
+from fitter.cores import cores
 from fitter.errors import BadInput, Fault
 from fitter.pdf.document import StrPath, load_library
 
@@ -82,7 +83,15 @@ def read_apart(pdf: StrPath, work: Callable[[], R]) -> R:
     if _inside:
         return work()
     load_library()  # loaded before the fork, it is loaded once
-    return _read(pdf, [work])[0]
+    return _read([(pdf, work)])[0]
+
+
+def read_side_by_side(works: Sequence[tuple[StrPath, Callable[[], R]]]) -> list[R]:
+    """Do works, each of which reads the PDF named with it, at the same time and each apart."""
+    if _inside:
+        return [work() for _, work in works]
+    load_library()
+    return _read(works)
 
 
 def read_in_parts(pdf: StrPath, work: Callable[[int, int], R]) -> list[R]:
@@ -94,7 +103,7 @@ def read_in_parts(pdf: StrPath, work: Callable[[int, int], R]) -> list[R]:
         return [work(0, 1)]
     load_library()
     parts = 1 if _alone or _is_small(pdf) else min(AT_ONCE, cores())
-    return _read(pdf, [partial(work, part, parts) for part in range(parts)])
+    return _read([(pdf, partial(work, part, parts)) for part in range(parts)])
 
 
 def read_alone() -> None:
@@ -103,19 +112,17 @@ def read_alone() -> None:
     _alone = True
 
 
-def cores() -> int:
-    """Those this process may use; not every system tells."""
-    allowed = getattr(os, "sched_getaffinity", None)
-    return len(allowed(0)) if allowed else os.cpu_count() or 1
-
-
 def _is_small(pdf: StrPath) -> bool:
     path = Path(pdf)
     return not path.is_file() or path.stat().st_size < SMALL
 
 
-def _read(pdf: StrPath, works: Sequence[Callable[[], R]]) -> list[R]:
-    return [cast(R, _answer(os.fspath(pdf), ended)) for ended in _forked(works)]
+def _read(works: Sequence[tuple[StrPath, Callable[[], R]]]) -> list[R]:
+    all_ended = _forked([work for _, work in works])
+    return [
+        cast(R, _answer(os.fspath(pdf), ended))
+        for (pdf, _), ended in zip(works, all_ended, strict=True)
+    ]
 
 
 def page_begun(page: int = 0) -> None:

@@ -5,19 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.trade.tighten.lines import Line, Sheet
 
 SAME_LINE = 0.5  # of the larger size of type: a superscript stays with its line
 
 
+@apart
 def read_lines(path: StrPath) -> list[Sheet]:
     """The lines of each page; places in points of 1/72 inch from the top left corner."""
     with opened(path) as document:
-        return [_sheet(page) for page in document]
+        return [_sheet(page, number) for number, page in enumerate(document, 1)]
 
 
-def _sheet(page: Any) -> Sheet:
+def _sheet(page: Any, number: int) -> Sheet:
+    page_begun(number)
     lines = tuple(_lines(page))
     return Sheet(lines, empty=not lines and not page.get_bboxlog())
 

@@ -11,8 +11,9 @@ from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
+from fitter.cores import cores
 from fitter.errors import INPUT_TO_MEND, Fault
-from fitter.pdf.apart import cores, read_alone
+from fitter.pdf.apart import read_alone
 from fitter.trade.gate.judged import Judged, Refused
 
 Judge = Callable[[Path], Judged]

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
-from queue import SimpleQueue
+from functools import partial
 from typing import TypeVar
 
 from fitter.book.loader import Book
+from fitter.cores import cores
 from fitter.engines.engine import Engine, silent
 from fitter.errors import NotStarted, ProgramFailed
 from fitter.inserts.chosen import Chosen
 from fitter.inserts.content import Trial
 from fitter.inserts.writing import write_whole
+from fitter.pdf.apart import read_side_by_side
 from fitter.steps.draft import read_draft
 from fitter.steps.insert import write_trial
 from fitter.steps.scratch import another_copy, scratch_copy
@@ -57,7 +58,7 @@ class Bench:
     """Scratch copies to try drafts in; `drafts` counts the builds, `say` tells how it goes on."""
 
     engine: Engine
-    copies: SimpleQueue[Book]
+    copies: list[Book]
     at_once: int
     say: Callable[[str], None]
     drafts: int = 0
@@ -65,17 +66,15 @@ class Bench:
     def first(self, wish: Wish) -> Tried:
         """The first draft, whose copy then serves the others. Raises ProgramFailed."""
         tried = self.try_one(wish)
-        copy = self.copies.get()
-        for number in range(self.copies.qsize() + 1, self.at_once):
-            self.copies.put(another_copy(copy, number))
-        self.copies.put(copy)
+        more = range(len(self.copies), self.at_once)
+        self.copies += [another_copy(self.copies[0], number) for number in more]
         return tried
 
     def try_all(self, wishes: Sequence[Wish]) -> list[Tried]:
         """Build every draft wished for; answers in the order of the wishes."""
-        self.drafts += len(wishes)
-        with ThreadPoolExecutor(self.at_once) as pool:
-            return list(pool.map(self._try, wishes))
+        at_once = len(self.copies)
+        rounds = (wishes[i : i + at_once] for i in range(0, len(wishes), at_once))
+        return [tried for some in rounds for tried in self._try(some)]
 
     def try_one(self, wish: Wish) -> Tried:
         """Build one draft. Raises ProgramFailed."""
@@ -86,28 +85,42 @@ class Bench:
 
     def in_copy(self, ask: Callable[[Book], T]) -> T:
         """Ask something of a copy, with what the last draft left in it."""
-        copy = self.copies.get()
-        try:
-            return ask(copy)
-        finally:
-            self.copies.put(copy)
+        return ask(self.copies[0])
 
-    def _try(self, wish: Wish) -> Tried:
-        copy = self.copies.get()
-        before = _edit(copy, wish.edits)
+    def _try(self, wishes: Sequence[Wish]) -> list[Tried]:
+        """A draft in each copy: built in threads, which wait for programs, and read in processes.
+
+        The threads have ended by then: a process forked beside one may find a lock that nobody
+        will ever open.
+        """
+        self.drafts += len(wishes)
+        trials = list(zip(self.copies, wishes, strict=False))
+        with ExitStack() as edits:
+            for copy, wish in trials:
+                edits.enter_context(_edited(copy, wish.edits))
+                write_trial(copy, self.engine, wish.chosen, Trial(wish.cuts))
+            with ThreadPoolExecutor(len(trials)) as pool:
+                failed = list(pool.map(self._failure, trials))
+            built = (copy for (copy, _), fault in zip(trials, failed, strict=True) if not fault)
+            works = [(copy.output, partial(self._outcome, copy)) for copy in built]
+            outcomes = iter(read_side_by_side(works))
+            return [Tried(failed=fault) if fault else next(outcomes) for fault in failed]
+
+    def _failure(self, trial: tuple[Book, Wish]) -> ProgramFailed | None:
+        """Build a draft; returns why that failed."""
+        copy, wish = trial
+        build = self.engine.once if wish.cuts else self.engine.build
         try:
-            write_trial(copy, self.engine, wish.chosen, Trial(wish.cuts))
-            build = self.engine.once if wish.cuts else self.engine.build
             build(copy, silent)
-            draft = read_draft(copy, self.engine)
-            return Tried(draft.counts, draft.takes, read_text(copy, self.engine, draft.record))
         except NotStarted:
             raise
         except ProgramFailed as failed:
-            return Tried(failed=failed)
-        finally:
-            _edit(copy, before)
-            self.copies.put(copy)
+            return failed
+        return None
+
+    def _outcome(self, copy: Book) -> Tried:
+        draft = read_draft(copy, self.engine)
+        return Tried(draft.counts, draft.takes, read_text(copy, self.engine, draft.record))
 
 
 @contextmanager
@@ -115,16 +128,21 @@ def bench(
     book: Book, engine: Engine, say: Callable[[str], None], at_once: int | None = None
 ) -> Iterator[Bench]:
     """A bench that tries as many drafts at once as there are cores."""
-    number = max(1, min(at_once or os.cpu_count() or 1, MOST_AT_ONCE))
     with scratch_copy(book) as copy:
-        copies: SimpleQueue[Book] = SimpleQueue()
-        copies.put(copy)
-        yield Bench(engine, copies, number, say)
+        yield Bench(engine, [copy], min(at_once or cores(), MOST_AT_ONCE), say)
 
 
-def _edit(book: Book, edits: Mapping[str, bytes]) -> dict[str, bytes]:
-    """Put texts into files of a copy; returns what they held before."""
+@contextmanager
+def _edited(book: Book, edits: Mapping[str, bytes]) -> Iterator[None]:
+    """Within, files of a copy hold other texts."""
     before = {name: (book.home / name).read_bytes() for name in edits}
-    for name, text in edits.items():
+    _write(book, edits)
+    try:
+        yield
+    finally:
+        _write(book, before)
+
+
+def _write(book: Book, texts: Mapping[str, bytes]) -> None:
+    for name, text in texts.items():
         write_whole(book.home / name, text)
-    return before

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from fitter.cores import cores
 from fitter.errors import BadInput, CannotFit
 from fitter.pdf import apart as module
 from fitter.pdf.apart import apart, page_begun, read_in_parts
@@ -143,7 +144,7 @@ def test_a_large_file_is_read_in_parts_each_in_a_process_of_its_own(tmp_path: Pa
     path = tmp_path / "large.pdf"
     path.write_bytes(bytes(module.SMALL))
     found = in_parts(path)
-    parts = min(module.AT_ONCE, module.cores())
+    parts = min(module.AT_ONCE, cores())
     assert [(part, of) for part, of, _ in found] == [(part, parts) for part in range(parts)]
     assert len({process for *_, process in found} - {os.getpid()}) == parts
 
@@ -166,4 +167,4 @@ def test_a_part_that_crashes_is_told_with_its_page(tmp_path: Path) -> None:
 
     with pytest.raises(module.GivenUp, match="broke off on page") as told:
         read_in_parts(path, work)
-    assert told.value.page == min(module.AT_ONCE, module.cores())
+    assert told.value.page == min(module.AT_ONCE, cores())

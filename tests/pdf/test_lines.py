@@ -7,7 +7,11 @@ from pathlib import Path
 import pymupdf
 import pytest
 
+from fitter.errors import BadInput
+from fitter.pdf import apart
 from fitter.pdf.lines import read_lines
+from tests.drawn import drawn as drawn_by
+from tests.drawn import raw, text
 from tests.poppler import lines_by_poppler
 
 
@@ -44,3 +48,16 @@ def test_poppler_counts_the_same_lines(drawn: Path) -> None:
     # Source: poppler's `pdftotext -bbox-layout`, an independent reader.
     ours = [len(sheet.lines) for sheet in read_lines(drawn)]
     assert ours == [len(bases) for bases in lines_by_poppler(drawn)]
+
+
+def test_a_damaged_page_is_told(tmp_path: Path) -> None:
+    path = drawn_by(tmp_path / "book.pdf", text, raw("[" * 200_000))
+    with pytest.raises(BadInput, match=r"book\.pdf: the PDF is damaged: "):
+        read_lines(path)
+
+
+def test_a_page_without_end_is_given_up(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(apart, "SECONDS_A_PAGE", 0.5)
+    path = drawn_by(tmp_path / "book.pdf", text, raw("BT /F1 1 Tf (x) Tj ET " * 1_000_000), text)
+    with pytest.raises(apart.GivenUp, match=r"book\.pdf: page 2 takes more than 0\.5 seconds"):
+        read_lines(path)
