@@ -15,6 +15,7 @@ FLOORS = {
     "lock": 1,
     "meanwhile": 1,
     "trade": 1,
+    "writing": 1,
     "package": 1,
     "data": 2,
     "book": 2,

@@ -9,13 +9,13 @@ from fitter.book.shelf import is_pdf
 from fitter.commands.output import put
 from fitter.commands.sizes import overridden
 from fitter.errors import DONE, BadInput
-from fitter.inserts.writing import write_whole
 from fitter.reports.dummy.html import Sheets, dummy_html
 from fitter.reports.voice import Progress, Voice
 from fitter.reports.words import folding_in_words
 from fitter.steps.dummy import OnPage, dummy_of_book, dummy_of_pdf
 from fitter.trade.fold.gatherings import Binding
 from fitter.trade.words import count
+from fitter.writing import write_whole
 
 PAGES_A_STEP = 10
 

@@ -8,9 +8,9 @@ from fitter.book.found import Found, find_book, latex_mains
 from fitter.book.found_markdown import FoundMarkdown, find_markdown
 from fitter.data.known_marks import mark_in
 from fitter.errors import DONE, BadInput
-from fitter.inserts.writing import write_whole
 from fitter.package import data_file
 from fitter.reports.voice import Voice
+from fitter.writing import write_whole
 
 NAMES = ("book.yaml", "fillers.yaml", "printings.yaml")
 

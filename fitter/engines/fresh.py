@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 
 
 def state_of(words: Sequence[str], files: Iterable[Path]) -> dict[str, str]:

@@ -13,8 +13,8 @@ from fitter.book.loader import Book
 from fitter.engines.run import Finished, clean_environment, find_program
 from fitter.engines.tex_message import first_error
 from fitter.errors import ProgramFailed
-from fitter.inserts.writing import write_whole
 from fitter.package import latex_folder
+from fitter.writing import write_whole
 
 _WHOLE_MESSAGES = {"max_print_line": "2000", "error_line": "254", "half_error_line": "238"}
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")

@@ -14,9 +14,9 @@ from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput
 from fitter.inserts.markdown import markdown_text
-from fitter.inserts.writing import write_whole
 from fitter.package import data_file
 from fitter.trade.gate.evidence import Size
+from fitter.writing import write_whole
 
 SUFFIX = {"latex": ".tex", "typst": ".typ"}
 _WRITER = {"latex": "latex", "typst": "typst-smart"}  # with smart, Typst would guess each quote

@@ -12,7 +12,7 @@ from fitter.engines import latex
 from fitter.engines.run import Finished, find_program, run
 from fitter.engines.shipped import Say, Shipped
 from fitter.errors import ProgramFailed
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 
 MOST_RUNS = 6
 _NOT_A_REFERENCE = re.compile(rb"^\\gdef ?\\@abspage@last.*$", re.MULTILINE)

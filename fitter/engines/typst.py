@@ -16,7 +16,7 @@ from fitter.engines.run import beginning
 from fitter.engines.shipped import Say
 from fitter.engines.typst_record import record_text
 from fitter.errors import BadInput, ProgramFailed
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 
 OLDEST = (0, 15)
 TEXT_TYPE = "Libertinus Serif"

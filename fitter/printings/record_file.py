@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from fitter.errors import BadInput
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 
 START = "# One entry for each printing; the last one is the printing being made.\nprintings:\n"
 

@@ -12,11 +12,11 @@ from fitter.engines.engine import Engine
 from fitter.errors import BadInput
 from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
 from fitter.inserts.content import Inserts, Placement, Trial
-from fitter.inserts.writing import write_whole
 from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
 from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.gate.imprint import history, lines_in_order
+from fitter.writing import write_whole
 
 if TYPE_CHECKING:
     from fitter.trade.plan import Plan

@@ -9,7 +9,6 @@ from pathlib import Path
 
 from fitter.book.loader import Book, load_book
 from fitter.errors import BadInput
-from fitter.inserts.writing import write_whole
 from fitter.pdf.fingerprint import fingerprint
 from fitter.pdf.pages import page_count
 from fitter.printings.kept import Kept, as_text, file_of, read_kept
@@ -22,6 +21,7 @@ from fitter.trade.printing.comparison import Comparison, compare
 from fitter.trade.printing.edition import Advice, advise
 from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import Printing, record_faults
+from fitter.writing import write_whole
 
 
 @dataclass(frozen=True, slots=True)

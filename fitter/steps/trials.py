@@ -15,7 +15,6 @@ from fitter.engines.engine import Engine, silent
 from fitter.errors import NotStarted, ProgramFailed
 from fitter.inserts.chosen import Chosen
 from fitter.inserts.content import Trial
-from fitter.inserts.writing import write_whole
 from fitter.pdf.apart import read_side_by_side
 from fitter.steps.draft import read_draft
 from fitter.steps.insert import write_trial
@@ -23,6 +22,7 @@ from fitter.steps.scratch import another_copy, scratch_copy
 from fitter.steps.text import read_text
 from fitter.trade.plan import Draft
 from fitter.trade.tighten.text import Text
+from fitter.writing import write_whole
 
 T = TypeVar("T")
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 from tests.conftest import ROOT, BookFolder
 
 ENGINES = ("pdflatex", "lualatex", "xelatex")

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fitter.errors import BadInput
-from fitter.inserts.writing import write_whole
+from fitter.writing import write_whole
 
 
 def test_the_same_text_is_not_written_again(tmp_path: Path) -> None:
