@@ -33,7 +33,7 @@ Sketch = Callable[[Book, Say], Record | None]
 
 @dataclass(frozen=True, slots=True)
 class Engine:
-    """`settings` renders the part of the inserts that holds before anything is chosen.
+    """`before_choice` renders the part of the inserts that holds before anything is chosen.
 
     `once` is a single run where only the places of lines matter, and references may be old.
     `text` reads what a trial recorded of the running text, with the help of the PDF's pages.
@@ -46,7 +46,7 @@ class Engine:
     build: Build
     record: Callable[[Book], Record | None]
     render: Callable[[Inserts], str]
-    settings: Callable[[Inserts], str]
+    before_choice: Callable[[Inserts], str]
     once: Callable[[Book, Say], int]
     text: Callable[[Book, Sequence[Sheet]], TextRecord]
     use: str
@@ -82,7 +82,7 @@ def _typst(book: Book) -> Engine:
         build,
         lambda book: read_record(book.record),
         typst_inserts.render,
-        typst_inserts.settings,
+        typst_inserts.before_choice,
         build,
         typst_text.read,
         _VARIABLE + 'bookset("{0}")',
@@ -97,7 +97,7 @@ def _latex(book: Book, name: str, say: Say) -> Engine:
         latexmk.build if latex.has_latexmk() else rerun.build,
         lambda book: read_record(book.record),
         lambda inserts: latex_inserts.render(_with_bodies(inserts, say)),
-        lambda inserts: latex_inserts.settings(_with_bodies(inserts, say)),
+        lambda inserts: latex_inserts.before_choice(_with_bodies(inserts, say)),
         rerun.once,
         _latex_text,
         r"\bookset{{{0}}}",

@@ -18,21 +18,20 @@ _HEAD = (
 
 def render(inserts: Inserts) -> str:
     """The whole file. Raises ValueError for a file name TeX cannot open."""
-    return settings(inserts) + "".join(f"{line}\n" for line in _placements(inserts))
+    return before_choice(inserts) + "".join(f"{line}\n" for line in _placements(inserts))
 
 
-def settings(inserts: Inserts) -> str:
+def before_choice(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
-    return "".join(f"{line}\n" for line in _before_choice(inserts))
-
-
-def _before_choice(inserts: Inserts) -> Iterator[str]:
-    yield _HEAD
-    yield from _imprint(inserts)
-    yield from _settings(inserts)
-    yield from _passages(inserts)
-    yield from _trial(inserts)
-    yield from _catalogue(inserts)
+    lines = [
+        _HEAD,
+        *_imprint(inserts),
+        *_settings(inserts),
+        *_passages(inserts),
+        *_trial(inserts),
+        *_catalogue(inserts),
+    ]
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _settings(inserts: Inserts) -> Iterator[str]:

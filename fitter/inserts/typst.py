@@ -19,10 +19,10 @@ _HEAD = (
 
 def render(inserts: Inserts) -> str:
     """The whole file."""
-    return settings(inserts) + "".join(map(_line, _placements(inserts)))
+    return before_choice(inserts) + "".join(map(_line, _placements(inserts)))
 
 
-def settings(inserts: Inserts) -> str:
+def before_choice(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
     lines = [
         _HEAD,

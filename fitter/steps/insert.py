@@ -33,7 +33,7 @@ def write_plan(book: Book, engine: Engine, plan: Plan) -> bool:
 
 def write_for_draft(book: Book, engine: Engine) -> bool:
     """Have the next build measure this catalogue; an earlier choice stays while it may hold."""
-    wanted = _text(engine.settings, inserts_of(book))
+    wanted = _text(engine.before_choice, inserts_of(book))
     if book.inserts.is_file() and book.inserts.read_text("utf-8", "replace").startswith(wanted):
         return False
     return _write(book, wanted)
@@ -62,12 +62,12 @@ def _require_ours(file: Path) -> None:
 def write_trial(book: Book, engine: Engine, chosen: Chosen, trial: Trial) -> None:
     """Have the next build, in a scratch copy, try a choice and record its running text."""
     inserts = replace(inserts_of(book, chosen=chosen), trial=trial)
-    write_whole(book.inserts, _text(engine.settings, inserts))
+    write_whole(book.inserts, _text(engine.before_choice, inserts))
 
 
 def write_chosen(book: Book, engine: Engine, chosen: Chosen) -> bool:
     """Write what was chosen to win pages; the fillers are fitted anew at the next build."""
-    return _write(book, _text(engine.settings, inserts_of(book, chosen=chosen)))
+    return _write(book, _text(engine.before_choice, inserts_of(book, chosen=chosen)))
 
 
 def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:

@@ -184,7 +184,7 @@ def _whole_inserts(folder: Path) -> set[bytes]:
     from fitter.steps.insert import inserts_of
 
     book = load_book(folder)
-    first = engine_of(book).settings(inserts_of(book)).encode()
+    first = engine_of(book).before_choice(inserts_of(book)).encode()
     return {first, book.inserts.read_bytes()} if book.inserts.exists() else {first}
 
 

@@ -57,9 +57,9 @@ def test_what_was_chosen_is_said_line_by_line(book_folder: BookFolder) -> None:
     ]
 
 
-def test_the_settings_are_the_beginning_of_the_whole(book_folder: BookFolder) -> None:
+def test_the_part_before_the_choice_is_the_beginning_of_the_whole(book_folder: BookFolder) -> None:
     made = inserts(book_folder, Placed("bio", "back", 1, 9))
-    assert typst.render(made).startswith(typst.settings(made))
+    assert typst.render(made).startswith(typst.before_choice(made))
 
 
 def test_no_line_but_says_texts(book_folder: BookFolder, tmp_path: Path) -> None:
