@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from fitter.reports.advice_report import advice_json, advice_text
 from fitter.trade.printing.comparison import compare
-from fitter.trade.printing.edition import CAUTION, advise
+from fitter.trade.printing.edition import advise
 from fitter.trade.printing.limits import EditionLimits
 from tests.trade.printed import chapter, set_in_type
 
@@ -16,7 +16,7 @@ def test_the_verdict_comes_first_and_the_caution_last() -> None:
     lines = advice_text(ADVICE).splitlines()
     assert lines[:2] == ["Corrected printing.", "  1 corrected page (6)."]
     assert "3 pages of new text" in lines[-2]
-    assert lines[-1] == CAUTION
+    assert lines[-1] == "This is advice from the text of the pages; the publisher decides."
 
 
 def test_every_page_stands_in_the_json() -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.comparison import compare
-from fitter.trade.printing.edition import CAUTION, advise
+from fitter.trade.printing.edition import advise
 from fitter.trade.printing.fingerprint import BookPrint
 from fitter.trade.printing.limits import EditionLimits
 from tests.trade.printed import chapter, set_in_type
@@ -28,7 +28,7 @@ def test_an_unchanged_reprint_keeps_isbn_statement_and_key() -> None:
     assert advice.follows[0].startswith("Keep the ISBN")
     assert advice.follows[1].startswith("Keep the edition statement")
     assert advice.follows[2].startswith("The key continues")
-    assert advice.caution == CAUTION
+    assert advice.caution == ("This is advice from the text of the pages; the publisher decides.")
 
 
 def test_a_tenth_printing_is_still_the_first_edition() -> None:
