@@ -134,6 +134,8 @@ def printing() -> None:
 def add(book: Path, voice: Voice, **wishes: Any) -> int:
     """Enter the printing that is made now, keep its fingerprint, compare it with the last.
 
+    Then build the book. --printing N, where N stands last in the record, only keeps its pages.
+
     \b
     fitter printing add --copies 1500 --note "two misprints corrected"
     fitter printing add books/ferry --year 2028 --printer QX

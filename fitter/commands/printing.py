@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fitter.book.loader import find_book_file, load_book
-from fitter.book.this_year import this_year
 from fitter.commands.output import put
 from fitter.errors import DONE, BadInput
 from fitter.lock import held
+from fitter.printings.kept import file_of
 from fitter.reports.voice import Voice
 from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import Printing
@@ -36,7 +37,7 @@ def add(
     with held(find_book_file(where).parent, voice.warn):
         entered = enter(where, _entry(**wishes), _pdf(where, pdf, without_pdf), was)
     found = entered.compared
-    for warning in found.advice.warnings if found else ():
+    for warning in _warnings(entered):
         voice.warn(warning)
     put(
         form,
@@ -81,17 +82,35 @@ def compare(old: Path, new: Path, where: Path | None, form: str) -> int:
     return DONE
 
 
+def _warnings(entered: Entered) -> Iterator[str]:
+    if entered.compared is None:
+        return
+    yield from entered.compared.advice.warnings
+    if entered.compared.advice.verdict == "new edition":
+        book, number = entered.book, entered.entry.printing
+        yield (
+            f"this looks like a new edition, and it is entered as printing {number} all the same. "
+            f"If the publisher calls it an edition, take the last entry out of "
+            f"{book.printings_file.name}, delete {file_of(book, number).name}, and begin a new "
+            "record."
+        )
+
+
 def _told(entered: Entered) -> str:
     entry, book = entered.entry, entered.book
+    if entered.kept_only:
+        file = file_of(book, entry.printing).name
+        return f"The pages of printing {entry.printing} of {entry.year} are kept in {file}."
     anew = " (newly set: the kept line cannot be struck for it)" if entered.key_newly_set else ""
     key = f" Its key: {entered.key}{anew}" if entered.key else ""
     said = f"Printing {entry.printing} of {entry.year} is in {book.printings_file.name}.{key}"
     if entered.compared is None and entry.printing > 1:
         said += (
-            f"\nNothing is kept of printing {entry.printing - 1}, so the two were not compared: "
-            "'fitter printing compare OLD.pdf NEW.pdf' does it."
+            f"\nNothing is kept of printing {entry.printing - 1}, so the two were not compared. "
+            "Where its PDF is at hand, 'fitter printing compare OLD.pdf NEW.pdf' does it, and so "
+            "does --was OLD.pdf the next time."
         )
-    return said
+    return f"{said}\nNow build the book: its key and its history are of this printing."
 
 
 def _entry(
@@ -106,7 +125,7 @@ def _entry(
     day = _day(date) if date else None
     return Printing(
         printing=printing or 0,
-        year=year or (day.year if day else this_year()),
+        year=year or (day.year if day else 0),
         printer=printer or "",
         date=day.isoformat() if day else "",
         copies=copies or 0,

@@ -39,6 +39,7 @@ def as_text(kept: Kept) -> str:
         "printing": kept.printing,
         "edition": kept.edition,
         "isbn": kept.isbn,
+        "extent": kept.book.extent,
         "trim_mm": [kept.book.trim.width_mm, kept.book.trim.height_mm],
     }
     pages = ",\n".join(json.dumps(_page(page)) for page in kept.book.pages)
@@ -54,7 +55,9 @@ def read_kept(path: Path) -> Kept | None:
             str(values["edition"]),
             str(values["isbn"]),
             BookPrint(
-                Size(*map(float, values["trim_mm"])), tuple(map(_page_print, values["pages"]))
+                Size(*map(float, values["trim_mm"])),
+                tuple(map(_page_print, values["pages"])),
+                int(values.get("extent", 0)),
             ),
         )
     except FileNotFoundError:

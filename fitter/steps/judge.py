@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -62,7 +62,19 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         page_sizes=None if seen.unread else seen.sizes,
     )
     judged = _judged(from_here(pdf), seen, evidence, settings.rules)
-    return replace(judged, notes=tuple(other_run(book, len(verdicts))))
+    notes = (*other_run(book, len(verdicts)), *_other_extent(book, len(verdicts)))
+    return replace(judged, notes=notes)
+
+
+def _other_extent(book: Book, pages: int) -> Iterator[str]:
+    """A sentence where the record of printings says another extent of the one being made."""
+    last = book.printings[-1] if book.printings else None
+    if last and last.extent and last.extent != pages:
+        at = book.printings_doc.at(("printings", len(book.printings) - 1, "extent"))
+        yield (
+            f"{at}: printing {last.printing} is said to have {last.extent} pages, and the PDF has "
+            f"{pages}. Build the book again, or mend the record."
+        )
 
 
 def marks_of(book: Book) -> Marks:

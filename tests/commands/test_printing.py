@@ -73,6 +73,67 @@ def test_a_printing_is_entered_kept_and_its_key_follows(built: BookFolder) -> No
     assert (built.folder / "printings-2.json").is_file()
 
 
+def test_the_first_printing_of_the_record_is_kept_when_it_is_named(built: BookFolder) -> None:
+    record = (built.folder / "printings.yaml").read_bytes()
+    kept = built.fitter("printing", "add", "--printing", "1")
+    assert kept.status == 0, kept.err
+    assert "The pages of printing 1 of 2026 are kept in printings-1.json." in kept.out
+    assert (built.folder / "printings.yaml").read_bytes() == record
+    added = built.fitter("printing", "add", "--year", "2027", "--format", "json")
+    assert added.report["comparison"]["verdict"] == "new printing"
+    assert built.fitter("printing", "add", "--printing", "2").status == 2, "it is kept already"
+    again = built.fitter("printing", "add", "--printing", "2", "--copies", "500")
+    assert again.status == 2
+    assert "stands" in again.err
+
+
+def test_the_extent_is_the_one_that_is_built_then(built: BookFolder) -> None:
+    printer = (ROOT / "sample_book/printer.yaml").read_text(encoding="utf-8")
+    book_yaml = (built.folder / "book.yaml").read_text()
+    built.write("printer.yaml", printer)
+    built.write("book.tex", latex_source(lengths=(80, 150, 165)))
+    built.write("book.yaml", f"{book_yaml}printer: printer.yaml\npaper: cream-80\n")
+    built.write("fillers.yaml", "fillers:\n  - {id: notes, page: notes, pages: 1..40}\n")
+    assert built.fitter("build").status == 0
+    pages = len(built.fitter("check", "--format", "json").report["pages"])
+    added = built.fitter("printing", "add", "--year", "2028", "--copies", "100")
+    assert added.status == 0, added.err
+    extent = record_of(built)[-1]["extent"]
+    assert extent != pages, "for few copies three large sheets are cheaper than four of three sizes"
+    assert built.fitter("build").status == 0
+    checked = built.fitter("check", "--format", "json")
+    assert len(checked.report["pages"]) == extent
+    assert "is said to have" not in checked.err
+    again = built.fitter("printing", "add", "--year", "2029", "--copies", "100")
+    assert "The extent was" not in again.out
+
+
+def test_a_new_edition_is_entered_with_the_way_back(built: BookFolder) -> None:
+    built.fitter("printing", "add", "--printing", "1")
+    built.write("book.tex", latex_source(lengths=(3, 90, 40)).replace("river", "harbour wall"))
+    built.write("book.yaml", (built.folder / "book.yaml").read_text() + "compare: {new_pages: 0}\n")
+    assert built.fitter("build").status == 0
+    added = built.fitter("printing", "add", "--year", "2027", "--format", "json")
+    assert added.report["comparison"]["verdict"] == "new edition"
+    assert "take the last entry out of printings.yaml, delete printings-2.json" in added.err
+
+
+def test_a_record_with_another_extent_is_told(built: BookFolder) -> None:
+    pages = len(built.fitter("check", "--format", "json").report["pages"])
+    built.write("printings.yaml", "printings:\n  - {printing: 1, year: 2026, extent: 7}\n")
+    checked = built.fitter("check")
+    assert f"printings.yaml:2: printing 1 is said to have 7 pages, and the PDF has {pages}." in (
+        checked.err
+    )
+
+
+def test_the_key_is_told_in_one_way(built: BookFolder) -> None:
+    built.fitter("printing", "add", "--printing", "1")
+    added = built.fitter("printing", "add", "--year", "2027", "--printer", "ZZ")
+    assert "newly set" in added.out
+    assert "The key continues" not in added.out
+
+
 def test_the_year_left_out_is_the_one_that_builds_repeat(built: BookFolder) -> None:
     added = built.fitter("printing", "add", SOURCE_DATE_EPOCH="1830297600")
     assert added.status == 0, added.err

@@ -68,8 +68,8 @@ def compare(old: BookPrint, new: BookPrint) -> Comparison:
     return Comparison(
         old.trim,
         new.trim,
-        len(old.pages),
-        len(new.pages),
+        old.bound,
+        new.bound,
         marked,
         tuple(_settled(movement, marked) for movement in movements(overlap, new.pages)),
         _gone(old.pages, overlap, marked),

@@ -26,16 +26,18 @@ class Advice:
     caution: str = CAUTION
 
 
+KEY_CONTINUES = "The key continues: strike the lowest number."
+KEY_ANEW = "The key is newly set, for the kept line cannot be struck for this printing."
 FOLLOWS: dict[Verdict, tuple[str, ...]] = {
     "new printing": (
         "Keep the ISBN: an unchanged reprint keeps it, whatever its price.",
         "Keep the edition statement.",
-        "The key continues: strike the lowest number.",
+        KEY_CONTINUES,
     ),
     "corrected printing": (
         "Keep the ISBN: mending misprints asks for no new one.",
         "Keep the edition statement; the record may note what was corrected.",
-        "The key continues: strike the lowest number.",
+        KEY_CONTINUES,
     ),
     "new edition": (
         "Take a new ISBN, and print it on the imprint page.",
@@ -50,11 +52,16 @@ given by J. Flavell, July 2014: an edition is all printings from one setting-up 
 
 
 def advise(
-    comparison: Comparison, limits: EditionLimits | None = None, same_isbn: str = ""
+    comparison: Comparison,
+    limits: EditionLimits | None = None,
+    same_isbn: str = "",
+    *,
+    new_key: bool = False,
 ) -> Advice:
     """Judge whether the new pages are a printing, a corrected printing or a new edition.
 
-    `same_isbn` is the ISBN that both carry, empty if they differ or have none.
+    `same_isbn` is the ISBN that both carry, empty if they differ or have none. `new_key` tells that
+    the key of this printing cannot be struck from the last one's.
     """
     limits = limits or EditionLimits()
     substantial = tuple(_substantial(comparison, limits))
@@ -69,7 +76,11 @@ def advise(
     warnings: tuple[str, ...] = ()
     if verdict == "new edition" and same_isbn:
         warnings = (f"Both carry the ISBN {same_isbn}; a new edition takes its own.",)
-    return Advice(verdict, (*said, *_aside(comparison)), limits, FOLLOWS[verdict], warnings)
+    follows = tuple(
+        KEY_ANEW if new_key and sentence == KEY_CONTINUES else sentence
+        for sentence in FOLLOWS[verdict]
+    )
+    return Advice(verdict, (*said, *_aside(comparison)), limits, follows, warnings)
 
 
 def _substantial(found: Comparison, limits: EditionLimits) -> Iterator[str]:

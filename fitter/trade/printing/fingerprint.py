@@ -57,10 +57,19 @@ class PagePrint:
 
 @dataclass(frozen=True, slots=True)
 class BookPrint:
-    """All pages of a printing, and the size they are trimmed to."""
+    """All pages of a printing, and the size they are trimmed to.
+
+    `extent` is that of the printing as bound, where it is another than of these pages, else 0.
+    """
 
     trim: Size
     pages: tuple[PagePrint, ...]
+    extent: int = 0
+
+    @property
+    def bound(self) -> int:
+        """The extent of the printing as far as it is known."""
+        return self.extent or len(self.pages)
 
 
 def print_of(lines: Sequence[str], picture: str = "", role: Role = "text") -> PagePrint:
