@@ -60,9 +60,9 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     """Enter a printing: fingerprint first, then the record, so that neither is ever half.
 
     A number of 0 means the next one, a year of 0 this one; the number of the last entry keeps its
-    pages, if none are kept. `pdf` is None for a printing whose PDF is gone, `was` the PDF of the last printing where no
-    fingerprint of it is kept. Raises BadInput for an entry that cannot be true, and then nothing is
-    written.
+    pages, if none are kept. `pdf` is None for a printing whose PDF is gone, `was` the PDF of the
+    last printing where no fingerprint of it is kept. Raises BadInput for an entry that cannot be
+    true, and then nothing is written.
     """
     book = load_book(where)
     if pdf and (last := _stands_unkept(book, entry)):
