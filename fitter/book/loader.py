@@ -14,7 +14,7 @@ from fitter.book.checks import filler_faults, printing_faults, rule_faults
 from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
 from fitter.book.models import BookFile, FillerEntry, FillersFile, PrintingEntry, PrintingsFile
-from fitter.book.paths import output_faults, path_fault, path_faults
+from fitter.book.paths import absent_faults, output_faults, path_fault, path_faults
 from fitter.book.sentences import sentence
 from fitter.book.yaml_lines import Document, Place, read_document
 from fitter.errors import BadInput
@@ -33,6 +33,7 @@ class Book:
     settings: BookFile
     catalogue: tuple[FillerEntry, ...]
     printings: tuple[PrintingEntry, ...]
+    book_doc: Document
     fillers_doc: Document
     printings_doc: Document
 
@@ -132,6 +133,7 @@ def load_book(book: Path) -> Book:
         faults += output_faults(
             folder, book_doc, settings, (entry.source for entry in catalogue.values())
         )
+        faults += absent_faults(folder, book_doc, settings)
         faults += rule_faults(book_doc, settings)
     faults += filler_faults(folder, fillers_doc, catalogue)
     faults += printing_faults(printings_doc, printings, settings.imprint if settings else None)
@@ -143,6 +145,7 @@ def load_book(book: Path) -> Book:
         settings,
         tuple(catalogue.values()),
         tuple(printings.values()),
+        book_doc,
         fillers_doc,
         printings_doc,
     )
@@ -210,8 +213,8 @@ def _read(faults: list[str], path: Path, name: str) -> Document:
 
 
 def _optional(faults: list[str], folder: Path, named: str | None, default: str) -> Document:
-    """A file that book.yaml names must be there; the default name may be missing."""
+    """A file by the name that book.yaml gives it, or by its default one; it may be missing."""
     name = named or default
-    if path_fault(folder, name) or not (named or (folder / name).exists()):
+    if path_fault(folder, name) or not (folder / name).exists():
         return Document(name, None, {})
     return _read(faults, folder / name, name)

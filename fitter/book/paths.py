@@ -90,6 +90,16 @@ def _source_faults(folder: Path, document: Document, settings: BookFile) -> list
     return faults
 
 
+def absent_faults(folder: Path, document: Document, settings: BookFile) -> list[str]:
+    """The files beside the source that book.yaml names must be there."""
+    named = {key: getattr(settings, key) for key in ("fillers", "printings", "printer")}
+    return [
+        f"{document.at((key,))}: the file '{name}' is not there. Mend '{key}' or add the file."
+        for key, name in named.items()
+        if name and not path_fault(folder, name) and not (folder / name).exists()
+    ]
+
+
 def output_faults(
     folder: Path, document: Document, settings: BookFile, fillers: Iterable[str | None]
 ) -> list[str]:

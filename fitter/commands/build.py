@@ -45,6 +45,7 @@ def build(where: Path, form: str, voice: Voice) -> int:
     """The whole job; 0 when the gate passes, 1 when it does not."""
     with held(find_book_file(where).parent, voice.warn):
         book, clock = load_book(where), Clock()
+        _require_printer(book)
         put_off(lambda: _get_ready_to_judge(book))
         plan, runs = build_to_plan(book, engine_of(book, Progress(voice, "fillers")), voice, clock)
         from fitter.steps.judge import judge_book
@@ -53,6 +54,14 @@ def build(where: Path, form: str, voice: Voice) -> int:
     clock.lap("check")
     _report(plan, judged, runs, clock, form)
     return DONE if judged.passed else NOT_PASSED
+
+
+def _require_printer(book: Book) -> None:
+    """What the printer cannot do is told before anything is built."""
+    if book.settings.printer:
+        from fitter.steps.bindery import offer_said
+
+        offer_said(book)
 
 
 def _get_ready_to_judge(book: Book) -> None:
@@ -80,7 +89,7 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
     step = "final" if sketched else "draft"
     runs += _run(book, engine, voice, step, clock, force=changed and not sketched)
     from fitter.steps.draft import read_draft
-    from fitter.steps.fit import fit, left_out
+    from fitter.steps.fit import fit, warnings
 
     for round_ in range(ROUNDS + 1):
         draft = read_draft(book, engine)
@@ -89,7 +98,7 @@ def build_to_plan(book: Book, engine: Engine, voice: Voice, clock: Clock) -> tup
         clock.lap("fit")
         if not changed:
             _require_as_planned(plan, draft.record)
-            for sentence in left_out(book, draft.counts):
+            for sentence in warnings(book, draft, plan):
                 voice.warn(sentence)
             for what, file in draft.record.lost:
                 voice.warn(gone_in_words(what, file))

@@ -51,6 +51,8 @@ def facts_of(
         offer = offer_of(book, wishes_of(book.settings.binding.binding, **options))
         text_pages, roman, folding = _counted(book, offer, pages, voice)
     parts = _parts(text_pages, roman if front is None else front, back, inserts)
+    for sentence in offer.not_held(folding):
+        voice.warn(sentence)
     found = facts(folding, text_pages, parts, _block(offer), fixed_pages)
     lying = formes(folding.gatherings, folding.nested) if sheets else None
     _put(form, found, lying, _commission(book, offer))

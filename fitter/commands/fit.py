@@ -10,9 +10,10 @@ from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE
 from fitter.lock import held
 from fitter.reports.voice import Progress, Voice
+from fitter.steps.bindery import offer_said
 from fitter.steps.draft import DraftBuild, read_draft
 from fitter.steps.fit import fit as choose
-from fitter.steps.fit import left_out
+from fitter.steps.fit import warnings
 from fitter.steps.insert import chosen_earlier, write_for_draft, write_plan
 from fitter.trade.plan import Plan
 
@@ -21,13 +22,14 @@ def fit(where: Path, form: str, voice: Voice) -> int:
     """Read the draft, choose, write the inserts."""
     with held(find_book_file(where).parent, voice.warn):
         book = load_book(where)
+        offer_said(book)
         engine = engine_of(book, Progress(voice, "fillers"))
         for sentence in chosen_earlier(book)[1]:
             voice.warn(sentence)
         draft = _measured(book, engine, voice)
-        for sentence in left_out(book, draft.counts):
-            voice.warn(sentence)
         made = choose(book, draft)
+        for sentence in warnings(book, draft, made):
+            voice.warn(sentence)
         changed = write_plan(book, engine, made)
     _report(made, form)
     name = book.inserts.name

@@ -34,8 +34,11 @@ def plan(where: Path, voice: Voice, *, pages: int | None, form: str, **options: 
         marked: set[str] = set()
     else:
         book = load_book(where)
-        bindery = offer_of(book, wishes_of(book.settings.binding.binding, **options)).bindery
+        offer = offer_of(book, wishes_of(book.settings.binding.binding, **options))
+        bindery = offer.bindery
         made = _with_book(book, pages, bindery, voice)
+        for sentence in offer.not_held(made.folding):
+            voice.warn(sentence)
         saved = savings(matter_of(book, made), made.needed, bindery.fold)
         marked = {entry.id for entry in book.catalogue if entry.page == "marked-blank"}
     from fitter.reports.plan_json import plan_json

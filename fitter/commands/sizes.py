@@ -9,6 +9,7 @@ from fitter.trade.fold.gatherings import Binding, size_faults
 
 _BOTH = "--gathering, --short"
 _OPTIONS = {"sizes": "--gathering", "short": "--short"}
+_ELSE = {"short": "; name other short ones with --short, or none with --short 0"}
 
 
 def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:
@@ -21,8 +22,10 @@ def overridden(binding: Binding, gathering: str | None, short: str | None) -> Bi
     if short is not None:
         binding = replace(binding, short=_sizes("--short", short))
     faults = size_faults(binding)
+    if faults and short is None:
+        raise BadInput(*(f"--gathering: {said}{_ELSE.get(at, '')}." for at, said in faults))
     if faults:
-        raise BadInput(*(f"{_OPTIONS.get(field, _BOTH)}: {said}." for field, said in faults))
+        raise BadInput(*(f"{_OPTIONS.get(at, _BOTH)}: {said}." for at, said in faults))
     return binding
 
 

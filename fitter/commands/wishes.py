@@ -24,12 +24,14 @@ def wishes_of(
 ) -> Wishes:
     """The wishes in the trade's terms, on top of a binding. Raises BadInput."""
     asked = gathering is not None or short is not None
+    options = {"gathering": gathering, "short": short, "paper": paper}
     return Wishes(
         binding=overridden(binding, gathering, short) if asked else None,
         printer=printer,
         copies=copies,
         paper=paper,
         trim=_trim(trim) if trim else None,
+        given=frozenset(name for name, value in options.items() if value is not None),
     )
 
 

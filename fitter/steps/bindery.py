@@ -2,40 +2,55 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.book.printer import load_printer
 from fitter.book.sentences import suggestion
+from fitter.book.yaml_lines import Place
 from fitter.errors import BadInput
 from fitter.pdf.pages import page_sizes
 from fitter.trade.facts.paper import Paper
-from fitter.trade.fold.bindery import LEAF, Bindery, at_printer, not_offered, within
+from fitter.trade.fold.bindery import LEAF, Bindery, at_printer, is_of, not_offered, within
 from fitter.trade.fold.cost import Order
 from fitter.trade.fold.estimate import Job
-from fitter.trade.fold.gatherings import Binding
+from fitter.trade.fold.gatherings import Binding, Folding
 from fitter.trade.fold.movable import Matter
 from fitter.trade.fold.printer import NO_LIMIT, Printer
 from fitter.trade.gate.evidence import Size
 from fitter.trade.plan import Plan
 
+PLACES: dict[str, Place] = {
+    "gathering": ("binding", "gathering"),
+    "short": ("binding", "short"),
+    "paper": ("paper",),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """What the command line asks for instead of what the book's files say."""
+    """What the command line asks for instead of what the book's files say.
+
+    `given` names the options that were there, of `gathering`, `short` and `paper`.
+    """
 
     binding: Binding | None = None
     printer: Path | None = None
     copies: int | None = None
     paper: str | None = None
     trim: Size | None = None
+    given: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """Everything known about binding and paper, from the book's files and the command line."""
+    """Everything known about binding and paper, from the book's files and the command line.
+
+    `places` says where gathering, short and paper stand: `book.yaml:7`, or the option.
+    """
 
     binding: Binding
     printer: Printer | None = None
@@ -43,17 +58,16 @@ class Offer:
     paper: str | None = None
     trim: Size | None = None
     sizes_asked: bool = False
+    places: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def bindery(self) -> Bindery:
         """By price where the printer has prices and the copies are known, else by extent.
 
-        Raises BadInput for sizes the printer does not fold, and for what a price needs and lacks.
+        Raises BadInput for what a price needs and lacks.
         """
         if self.printer is None:
             return self.binding
-        if self.sizes_asked or not self.by_price:
-            self._require_offered(self.printer)
         return self.job if self.by_price else at_printer(self.binding, self.printer)
 
     @property
@@ -97,8 +111,10 @@ class Offer:
                 f"the printer has {len(ids) or 'no'} papers ({', '.join(ids) or 'add one'}): "
                 "name one with --paper or as 'paper' in book.yaml."
             )
-        hint = suggestion(self.paper, ids) or f"There are: {', '.join(ids) or 'none'}."
-        raise BadInput(f"the printer has no paper '{self.paper}'. {hint}")
+        hint = suggestion(self.paper, ids) or (
+            f"There are: {', '.join(ids)}." if ids else "Add it to 'papers' in the printer's file."
+        )
+        raise BadInput(f"{self.places['paper']}: the printer has no paper '{self.paper}'. {hint}")
 
     @property
     def area_m2(self) -> Fraction:
@@ -111,14 +127,44 @@ class Offer:
         sides = Fraction(str(self.trim.width_mm)), Fraction(str(self.trim.height_mm))
         return sides[0] * sides[1] / 1_000_000
 
-    def _require_offered(self, printer: Printer) -> None:
-        faults = [f"{fault}." for _, fault in not_offered(self.binding, printer)]
-        if faults:
-            raise BadInput(*faults)
+    @property
+    def faults(self) -> list[str]:
+        """A sentence for each size that is to be held to and that the printer does not fold."""
+        if self.printer is None or (self.by_price and not self.sizes_asked):
+            return []
+        return [
+            f"{self.places[key]}: {said}. Take a size that it folds, or ask another printer."
+            for key, said in not_offered(self.binding, self.printer)
+        ]
+
+    def not_held(self, folding: Folding) -> list[str]:
+        """A sentence where the cheapest folding is not what the binding of book.yaml says."""
+        own = self.binding
+        if self.sizes_asked or not self.by_price or not (own.sizes or own.short):
+            return []
+        if is_of(own, folding):
+            return []
+        sizes = ", ".join([*map(str, own.sizes), *(f"short {size}" for size in own.short)])
+        return [
+            f"{self.places['gathering' if own.sizes else 'short']}: the sizes of the binding "
+            f"({sizes}) are not held to: with prices the cheapest of all that the printer folds is "
+            "taken. To hold to them, list no others in the printer's file."
+        ]
 
 
 def offer_of(book: Book, wishes: Wishes = Wishes()) -> Offer:
-    """The offer for a book; the copies are those of the printing being made."""
+    """The offer for a book; the page is that of its PDF where nothing says its size."""
+    offer = offer_said(book, wishes)
+    if offer.printer is None or offer.trim is not None:
+        return offer
+    return replace(offer, trim=_trim_of_pdf(book))
+
+
+def offer_said(book: Book, wishes: Wishes = Wishes()) -> Offer:
+    """The offer by what files and command line say, before there is any PDF.
+
+    The copies are those of the printing being made. Raises BadInput for what contradicts.
+    """
     settings = book.settings
     file = wishes.printer or (book.folder / settings.printer if settings.printer else None)
     offer = Offer(
@@ -126,10 +172,14 @@ def offer_of(book: Book, wishes: Wishes = Wishes()) -> Offer:
         printer=load_printer(file, str(wishes.printer or settings.printer)) if file else None,
         copies=wishes.copies or (book.printings[-1].copies if book.printings else None),
         paper=wishes.paper or settings.paper,
-        trim=wishes.trim or settings.trim or (_trim_of_pdf(book) if file else None),
+        trim=wishes.trim or settings.trim,
         sizes_asked=wishes.binding is not None,
+        places={
+            key: f"--{key}" if key in wishes.given else book.book_doc.at(place)
+            for key, place in PLACES.items()
+        },
     )
-    return _asked_for(offer, wishes)
+    return _agreeing(offer, wishes)
 
 
 def offer_without_book(wishes: Wishes) -> Offer:
@@ -142,8 +192,9 @@ def offer_without_book(wishes: Wishes) -> Offer:
         wishes.paper,
         wishes.trim,
         wishes.binding is not None,
+        {key: f"--{key}" for key in PLACES},
     )
-    return _asked_for(offer, wishes)
+    return _agreeing(offer, wishes)
 
 
 def bindery_of(book: Book) -> Bindery:
@@ -163,13 +214,17 @@ def matter_of(book: Book, plan: Plan) -> list[Matter]:
     return elsewhere + named
 
 
-def _asked_for(offer: Offer, wishes: Wishes) -> Offer:
-    """Who asks for a cost gets one or is told why not."""
-    if wishes.copies and offer.printer is None:
-        raise BadInput(
-            "--copies: no printer is known. Name one in book.yaml (printer: printer.yaml) or "
-            "with --printer."
-        )
+def _agreeing(offer: Offer, wishes: Wishes) -> Offer:
+    """The offer itself. Raises BadInput where its parts contradict each other.
+
+    Who asks for a cost gets one or is told why not.
+    """
+    for option, asked in (("--copies", wishes.copies), ("--paper", wishes.paper)):
+        if asked is not None and offer.printer is None:
+            raise BadInput(
+                f"{option}: no printer is known. Name one in book.yaml (printer: printer.yaml) or "
+                "with --printer."
+            )
     if wishes.copies and offer.printer and offer.printer.prices is None:
         raise BadInput("--copies: the printer's file has no 'prices'. Add them.")
     if wishes.copies and not offer.by_price:
@@ -177,6 +232,10 @@ def _asked_for(offer: Offer, wishes: Wishes) -> Offer:
             "--copies: a cut-sheet book is single leaves, and this printer's file has prices of "
             "gatherings only. Name one with 'gatherings: 2' and a price for 2, or take it out."
         )
+    if offer.faults:
+        raise BadInput(*offer.faults)
+    if offer.printer and offer.paper is not None:
+        offer.chosen_paper  # noqa: B018
     return offer
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from fitter.book.catalogue import fillers_of
 from fitter.book.loader import Book
 from fitter.errors import BadInput
-from fitter.steps.bindery import bindery_of
+from fitter.steps.bindery import bindery_of, offer_of
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.plan import Draft, Plan, make_plan
 
@@ -32,6 +32,11 @@ def fit_counts(
         counts,
         book.settings.blanks.end_at_most,
     )
+
+
+def warnings(book: Book, draft: DraftBuild, plan: Plan) -> list[str]:
+    """What to know of a plan that was made for a book: a sentence each."""
+    return [*left_out(book, draft.counts), *offer_of(book).not_held(plan.folding)]
 
 
 def left_out(book: Book, counts: Draft) -> list[str]:

@@ -114,6 +114,17 @@ def test_a_link_that_leads_out_is_refused(book_folder: BookFolder, tmp_path_fact
     assert "leads out of the book's folder" in faults(book_folder)[0]
 
 
+@pytest.mark.parametrize("key", ["fillers", "printings", "printer"])
+def test_a_file_that_the_book_names_and_that_is_not_there(
+    book_folder: BookFolder, key: str
+) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", f"source: book.tex\n{key}: nope.yaml\n")
+    assert faults(book_folder) == (
+        f"book.yaml:2: the file 'nope.yaml' is not there. Mend '{key}' or add the file.",
+    )
+
+
 def test_a_missing_file_names_the_remedy(book_folder: BookFolder) -> None:
     assert "fitter init" in faults(book_folder)[0]
 

@@ -102,6 +102,22 @@ def test_sizes_that_do_not_fold_are_exit_2(
     assert "Traceback" not in plan.err
 
 
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--gathering", "6"], "--gathering: a gathering of 6 pages cannot be folded"),
+        (["--gathering", "4"], "--gathering: no short gathering is smaller than"),
+        (["--short", "6"], "--short: a gathering of 6 pages cannot be folded"),
+    ],
+)
+def test_one_mistake_is_one_sentence_with_the_option_that_made_it(
+    book: BookFolder, arguments: list[str], said: str
+) -> None:
+    book.write("book.yaml", "source: book.tex\nbinding: {gathering: 16, short: [8]}\n")
+    [told] = book.fitter("plan", "--pages", "299", *arguments).err.splitlines()
+    assert told.startswith(f"fitter: {said}")
+
+
 def test_a_plan_writes_nothing(make_latex_book: MakeBook) -> None:
     book = make_latex_book()
     book.fitter("build")

@@ -68,6 +68,18 @@ def test_sizes_asked_for_are_the_only_ones(book: BookFolder) -> None:
     assert book.fitter(*said, "--format", "json").report["gatherings"] == [16] * 19
 
 
+def test_sizes_of_the_book_that_the_cheapest_is_not_of_are_told(book: BookFolder) -> None:
+    said = ("plan", "--pages", "299", "--copies", "2000")
+    told = "book.yaml:5: the sizes of the binding (16) are not held to"
+    assert told in book.fitter(*said).err
+    assert "not held to" not in book.fitter(*said, "--gathering", "16").err
+    assert "not held to" not in book.fitter("plan", "--pages", "299").err
+    book.write("printer.yaml", PRINTER.replace("gatherings: [32, 16]", "gatherings: [16]"))
+    held = book.fitter(*said, "--format", "json")
+    assert held.report["gatherings"] == [16] * 19
+    assert "not held to" not in held.err
+
+
 def test_the_table_has_pages_and_money_side_by_side(book: BookFolder) -> None:
     out = book.fitter("plan", "--pages", "299", "--copies", "2000").out
     assert re.search(r"9×32 \+ 1×16 +304 +5 +1,160\.00 +418\.18 +760\.10 +2,338\.28", out)
@@ -160,6 +172,7 @@ def test_matter_that_could_go_elsewhere(book: BookFolder) -> None:
         ("", ("--gathering", "64"), 2, "the printer folds 32, 16, 8"),
         ("movable: [{id: half-title, pages: 1, part: prelims}]\n", (), 2, "whole leaves"),
         ("", ("--printer", "none.yaml"), 2, "none.yaml: there is no such file"),
+        ("", ("--short", "4"), 2, "--short: the binding has a gathering of 4, and the printer"),
     ],
 )
 def test_mistakes(
@@ -171,6 +184,54 @@ def test_mistakes(
     assert found.status == status
     assert said in found.err
     assert "Traceback" not in found.err
+
+
+def test_what_the_printer_lacks_is_told_by_its_line_with_a_remedy(book: BookFolder) -> None:
+    text = (book.folder / "book.yaml").read_text()
+    book.write("book.yaml", text.replace("gathering: 16", "gathering: 16, short: [4]"))
+    found = book.fitter("plan", "--pages", "299")
+    assert found.status == 2
+    assert found.err == (
+        "fitter: book.yaml:5: the binding has a gathering of 4, and the printer folds 32, 16, 8. "
+        "Take a size that it folds, or ask another printer.\n"
+    )
+
+
+@pytest.mark.parametrize("copies", [(), ("--copies", "2000")])
+def test_a_paper_that_the_printer_lacks_is_told_with_or_without_copies(
+    book: BookFolder, copies: tuple[str, ...]
+) -> None:
+    found = book.fitter("plan", "--pages", "299", "--paper", "creme-80", *copies)
+    assert (found.status, found.err) == (
+        2,
+        "fitter: --paper: the printer has no paper 'creme-80'. Did you mean 'cream-80'?\n",
+    )
+    text = (book.folder / "book.yaml").read_text()
+    book.write("book.yaml", text.replace("cream-80", "vellum"))
+    found = book.fitter("plan", "--pages", "299", *copies)
+    assert (found.status, found.err) == (
+        2,
+        "fitter: book.yaml:4: the printer has no paper 'vellum'. "
+        "There are: cream-80, white-90, antique-60.\n",
+    )
+
+
+def test_a_paper_without_a_printer(book_folder: BookFolder) -> None:
+    found = book_folder.fitter("plan", "--pages", "299", "--paper", "cream-80")
+    assert found.status == 2
+    assert "--paper: no printer is known" in found.err
+
+
+def test_what_the_printer_lacks_is_told_before_anything_is_built(
+    make_latex_book: Callable[..., BookFolder],
+) -> None:
+    book = make_latex_book(settings="binding: {gathering: 12}\nprinter: printer.yaml\n")
+    book.write("printer.yaml", "gatherings: [16]\n")
+    for command in ("build", "fit"):
+        found = book.fitter(command)
+        assert found.status == 2
+        assert "book.yaml:4: the binding has a gathering of 12" in found.err
+        assert not (book.folder / "build").exists()
 
 
 def test_copies_without_a_printer(book_folder: BookFolder) -> None:

@@ -97,6 +97,13 @@ def within(binding: Binding, printer: Printer) -> Binding:
     return replace(binding, sizes=binding.sizes or printer.gatherings, short_at_most=most)
 
 
+def is_of(binding: Binding, folding: Folding) -> bool:
+    """Whether a binding with sizes of its own folds so many pages from just these sheets."""
+    sizes = (replace(binding, sizes=(size,)) for size in binding.regular)
+    ways = (one.fold(folding.extent) for one in sizes)
+    return any(sorted(way.sheets) == sorted(folding.sheets) for way in ways)
+
+
 def not_offered(binding: Binding, printer: Printer) -> Iterator[tuple[str, str]]:
     """`gathering` or `short`, and a sentence, for each size of a binding the printer does not fold.
 

@@ -118,7 +118,8 @@ def size_faults(binding: Binding) -> list[tuple[str, str]]:
     """What is wrong with the sizes of a binding: the name of its field, and a sentence."""
     if binding.style not in USUAL:
         return [("style", f"binding style {binding.style!r} is none of {', '.join(STYLES)}")]
-    return [*_unfolded(binding), *_short_faults(binding)]
+    unfolded = list(_unfolded(binding))
+    return unfolded + [fault for fault in _short_faults(binding) if not unfolded]
 
 
 def _fold(binding: Binding, size: int, pages: int) -> Folding:
