@@ -16,10 +16,10 @@ from fitter.engines.paragraphs import paragraph_places, words_of_tex
 from fitter.engines.record import Origin, Record, read_record
 from fitter.engines.shipped import Say
 from fitter.engines.text_record import Opening, ParagraphSeen, TextRecord, read_text_record
+from fitter.inserts.latex import for_pandoc
 from fitter.trade.tighten.lines import Sheet
 
 _NEXT = ("\\item", "\\end{", "\\begin{")
-TRIED = ("\\fitterSetting{",)
 _HEADING = re.compile(r"^% fitter: heading \d+ (?P<words>.*)$")
 
 
@@ -38,9 +38,8 @@ def sketch(book: Book, say: Say) -> Record | None:
 
 def _convert(book: Book, say: Say) -> None:
     latex.require_engine(book)
-    inserts = book.inserts.read_text("utf-8").splitlines() if book.inserts.is_file() else ()
-    settings = [line for line in inserts if line.startswith(TRIED)]
-    convert(book, "latex", say, inserts=settings)
+    inserts = book.inserts.read_text("utf-8") if book.inserts.is_file() else ""
+    convert(book, "latex", say, inserts=for_pandoc(inserts))
 
 
 def record(book: Book) -> Record | None:

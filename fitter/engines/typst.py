@@ -16,13 +16,13 @@ from fitter.engines.run import beginning
 from fitter.engines.shipped import Say
 from fitter.engines.typst_record import record_text
 from fitter.errors import BadInput, ProgramFailed
+from fitter.inserts.typst import for_pandoc
 from fitter.writing import write_whole
 
 OLDEST = (0, 15)
 TEXT_TYPE = "Libertinus Serif"
 _VIRTUAL = "__typst_py_bytes__.typ"
 _FILLER = re.compile(rb'^#fitter-bodies\.insert\("([^"]+)"')
-_FOR_PANDOC = ('["candidate"', '["setting"', '["record-text"')
 _ERROR_AT = re.compile(rf"{re.escape(_VIRTUAL)}:(\d+):\d+")
 
 
@@ -37,8 +37,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
             utf8_text(book, filler)
     installed = require_typst()
     inserts = _inserts(book)
-    for_pandoc = [line for line in inserts.splitlines() if line.startswith(_FOR_PANDOC)]
-    convert(book, "typst", say, also=fillers, inserts=for_pandoc)
+    convert(book, "typst", say, also=fillers, inserts=for_pandoc(inserts))
     made = book.output.with_suffix(".typ")
     state_file = made.with_suffix(".typeset.json")
     state = state_of([installed, inserts], [made, *fillers, *resources(book, made)])

@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fitter.trade.tighten.settings import Setting
-
-_SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
-_TYPST_SETTING = re.compile(r'^\["setting", "([^"\\]+)", "([^"\\]+)"\]$', re.MULTILINE)
-_PASSAGE = re.compile(
-    r"^\\fitter(Shorter|Longer)\{([^{}]+)\}\{([0-9A-F]{32})\}\{(\d+)\}$", re.MULTILINE
-)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -38,19 +31,6 @@ class Chosen:
     settings: Mapping[str, str] = field(default_factory=dict)
     shorter: tuple[Passage, ...] = ()
     longer: tuple[Passage, ...] = ()
-
-
-def parse_chosen(text: str) -> Chosen:
-    """What an earlier generated file, for LaTeX or Typst, says was chosen."""
-    passages = [
-        (how, Passage(file, digest, int(number)))
-        for how, file, digest, number in _PASSAGE.findall(text)
-    ]
-    return Chosen(
-        dict(_SETTING.findall(text) + _TYPST_SETTING.findall(text)),
-        tuple(passage for how, passage in passages if how == "Shorter"),
-        tuple(passage for how, passage in passages if how == "Longer"),
-    )
 
 
 def allowed_values(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,16 @@ from fitter.inserts.chosen import Chosen
 
 if TYPE_CHECKING:
     from fitter.trade.fill.choose import Placed
+
+HEAD = (
+    "Written by fitter and written anew at every fit: edit fillers.yaml instead.",
+    "Safe to delete, worth committing: with this file the book builds the same without fitter.",
+)
+
+
+def is_ours(text: str) -> bool:
+    """Whether a file of the generated one's name is of our making."""
+    return "Written by fitter" in text.partition("\n")[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,3 +60,10 @@ class Inserts:
     bodies: Mapping[str, str] = field(default_factory=dict)
     imprint: tuple[tuple[str, tuple[str, ...]], ...] = ()
     trial: Trial | None = None
+
+    @property
+    def values(self) -> Iterator[tuple[str, str]]:
+        """The value that each setting has now."""
+        for setting in self.book.settings.allowed:
+            default = setting.values[setting.default]
+            yield setting.name, self.chosen.settings.get(setting.name, default)

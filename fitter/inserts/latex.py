@@ -7,12 +7,14 @@ from collections.abc import Iterator
 
 from fitter.book.kinds import names_pdf
 from fitter.book.models import FillerEntry
-from fitter.inserts.content import Inserts
+from fitter.inserts.chosen import Chosen, Passage
+from fitter.inserts.content import HEAD, Inserts
 from fitter.inserts.escape import tex_path, tex_text
 
-_HEAD = (
-    "% Written by fitter and written anew at every fit: edit fillers.yaml instead.\n"
-    "% Safe to delete, worth committing: with this file the book builds the same without fitter."
+_FOR_PANDOC = (r"\fitterSetting{",)
+_SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
+_PASSAGE = re.compile(
+    r"^\\fitter(Shorter|Longer)\{([^{}]+)\}\{([0-9A-F]{32})\}\{(\d+)\}$", re.MULTILINE
 )
 
 
@@ -24,7 +26,7 @@ def render(inserts: Inserts) -> str:
 def before_choice(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
     lines = [
-        _HEAD,
+        *(f"% {line}" for line in HEAD),
         *_imprint(inserts),
         *_settings(inserts),
         *_passages(inserts),
@@ -34,10 +36,27 @@ def before_choice(inserts: Inserts) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
+def parse(text: str) -> Chosen:
+    """What an earlier file says was chosen to win pages."""
+    passages = [
+        (how, Passage(file, digest, int(number)))
+        for how, file, digest, number in _PASSAGE.findall(text)
+    ]
+    return Chosen(
+        dict(_SETTING.findall(text)),
+        tuple(passage for how, passage in passages if how == "Shorter"),
+        tuple(passage for how, passage in passages if how == "Longer"),
+    )
+
+
+def for_pandoc(text: str) -> list[str]:
+    """The lines of a file that the filter makes something of: with others, pandoc runs anew."""
+    return [line for line in text.splitlines() if line.startswith(_FOR_PANDOC)]
+
+
 def _settings(inserts: Inserts) -> Iterator[str]:
-    for setting in inserts.book.settings.allowed:
-        value = inserts.chosen.settings.get(setting.name, setting.values[setting.default])
-        yield rf"\fitterSetting{{{setting.name}}}{{{value}}}"
+    for name, value in inserts.values:
+        yield rf"\fitterSetting{{{name}}}{{{value}}}"
 
 
 def _imprint(inserts: Inserts) -> Iterator[str]:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from fitter.book.kinds import names_pdf
 from fitter.book.models import FillerEntry
-from fitter.inserts.content import Inserts
-from fitter.trade.fill.choose import Placed
+from fitter.inserts.chosen import Chosen
+from fitter.inserts.content import HEAD, Inserts
 
-_HEAD = (
-    "note",
-    "Written by fitter and written anew at every fit: edit fillers.yaml instead. "
-    "Safe to delete, worth committing: with this file the book builds the same without fitter.",
-)
+if TYPE_CHECKING:
+    from fitter.trade.fill.choose import Placed
+
+_FOR_PANDOC = ('["candidate"', '["setting"', '["record-text"')
+_SETTING = re.compile(r'^\["setting", "([^"\\]+)", "([^"\\]+)"\]$', re.MULTILINE)
 
 
 def render(inserts: Inserts) -> str:
@@ -25,7 +27,7 @@ def render(inserts: Inserts) -> str:
 def before_choice(inserts: Inserts) -> str:
     """The part that does not depend on what was chosen."""
     lines = [
-        _HEAD,
+        ("note", " ".join(HEAD)),
         *_imprint(inserts),
         *_settings(inserts),
         *_trial(inserts),
@@ -34,14 +36,23 @@ def before_choice(inserts: Inserts) -> str:
     return "".join(map(_line, lines))
 
 
+def parse(text: str) -> Chosen:
+    """What an earlier file says was chosen to win pages."""
+    return Chosen(dict(_SETTING.findall(text)))
+
+
+def for_pandoc(text: str) -> list[str]:
+    """The lines of a file that the filter makes something of: with others, pandoc runs anew."""
+    return [line for line in text.splitlines() if line.startswith(_FOR_PANDOC)]
+
+
 def _line(texts: tuple[str, ...]) -> str:
     return json.dumps(texts, ensure_ascii=False) + "\n"
 
 
 def _settings(inserts: Inserts) -> Iterator[tuple[str, ...]]:
-    for setting in inserts.book.settings.allowed:
-        value = inserts.chosen.settings.get(setting.name, setting.values[setting.default])
-        yield ("setting", setting.name, value)
+    for name, value in inserts.values:
+        yield ("setting", name, value)
 
 
 def _trial(inserts: Inserts) -> Iterator[tuple[str, ...]]:

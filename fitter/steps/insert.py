@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.errors import BadInput
-from fitter.inserts.chosen import Chosen, allowed_values, parse_chosen
-from fitter.inserts.content import Inserts, Placement, Trial
+from fitter.inserts import latex, typst
+from fitter.inserts.chosen import Chosen, allowed_values
+from fitter.inserts.content import Inserts, Placement, Trial, is_ours
 from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
 from fitter.steps.pdf_fillers import count_pdf_fillers
@@ -21,8 +22,7 @@ from fitter.writing import write_whole
 if TYPE_CHECKING:
     from fitter.trade.plan import Plan
 
-ENDINGS = (".tex", ".jsonl")
-OURS = "Written by fitter"
+LANGUAGES = {".tex": latex, ".jsonl": typst}
 
 
 def write_plan(book: Book, engine: Engine, plan: Plan) -> bool:
@@ -41,7 +41,7 @@ def write_for_draft(book: Book, engine: Engine) -> bool:
 
 def _write(book: Book, text: str) -> bool:
     """Write the file for this engine; that of another engine would be out of date and goes."""
-    files = [book.inserts.with_suffix(ending) for ending in ENDINGS]
+    files = [book.inserts.with_suffix(ending) for ending in LANGUAGES]
     for file in files:
         _require_ours(file)
     for file in files:
@@ -52,7 +52,7 @@ def _write(book: Book, text: str) -> bool:
 
 def _require_ours(file: Path) -> None:
     """Never write over a file that somebody else wrote under this name."""
-    if file.is_file() and OURS not in file.read_text("utf-8", "replace").partition("\n")[0]:
+    if file.is_file() and not is_ours(file.read_text("utf-8", "replace")):
         raise BadInput(
             f"{file}: this is the name of the file that fitter writes, and this one is not of its "
             "making. Rename it; it was left as it is."
@@ -74,7 +74,7 @@ def chosen_earlier(book: Book) -> tuple[Chosen, tuple[str, ...]]:
     """What the generated file says was chosen to win pages, and a sentence for each thing lost."""
     if not book.inserts.is_file():
         return Chosen(), ()
-    said = parse_chosen(book.inserts.read_text("utf-8", "replace"))
+    said = LANGUAGES[book.inserts.suffix].parse(book.inserts.read_text("utf-8", "replace"))
     values, lost = allowed_values(book.settings.allowed, said.settings)
     gone = missing(book, (*said.shorter, *said.longer))
     shorter = tuple(each for each in said.shorter if each not in gone)

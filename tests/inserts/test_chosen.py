@@ -2,19 +2,10 @@
 
 from __future__ import annotations
 
-from fitter.inserts.chosen import Chosen, Passage, allowed_values, parse_chosen
+from fitter.inserts.chosen import allowed_values
 from fitter.trade.tighten.settings import Setting
 
 LEADING = Setting("leading", ("0.98", "0.99", "1"), default=2)
-TEXT = "0123456789ABCDEF0123456789ABCDEF"
-
-
-def test_choices_are_read_back() -> None:
-    assert parse_chosen(
-        "\\fitterMark{\\fitterSetting{x}{1}}\n"
-        "\\fitterSetting{leading}{0.99}\n"
-        f"\\fitterShorter{{chapters/one.tex}}{{{TEXT}}}{{2}}\n"
-    ) == Chosen({"leading": "0.99"}, (Passage("chapters/one.tex", TEXT, 2),))
 
 
 def test_a_value_that_is_allowed_no_more_is_left_out_and_told() -> None:

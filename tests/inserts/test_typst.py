@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 from fitter.book.loader import load_book
 from fitter.inserts import typst
-from fitter.inserts.content import Inserts, Placement
+from fitter.inserts.chosen import Chosen
+from fitter.inserts.content import Inserts, Placement, is_ours
 from fitter.trade.fill.choose import Placed
 from tests.conftest import BookFolder
 
@@ -60,6 +62,19 @@ def test_what_was_chosen_is_said_line_by_line(book_folder: BookFolder) -> None:
 def test_the_part_before_the_choice_is_the_beginning_of_the_whole(book_folder: BookFolder) -> None:
     made = inserts(book_folder, Placed("bio", "back", 1, 9))
     assert typst.render(made).startswith(typst.before_choice(made))
+    assert is_ours(typst.render(made))
+
+
+def test_choices_are_read_back(book_folder: BookFolder) -> None:
+    made = inserts(book_folder)
+    settings = "settings: {leading: {values: [1.00, 0.99]}, grid: {values: [4, 5]}}\n"
+    book_folder.write("book.yaml", "source: a.md\n" + settings)
+    made = replace(made, book=load_book(book_folder.folder), chosen=Chosen({"leading": "0.99"}))
+    text = typst.render(made)
+    assert typst.parse(text) == Chosen({"leading": "0.99", "grid": "4"})
+    assert [json.loads(line)[0] for line in typst.for_pandoc(text)] == [
+        "setting", "setting", "candidate",
+    ]  # fmt: skip
 
 
 def test_no_line_but_says_texts(book_folder: BookFolder, tmp_path: Path) -> None:
