@@ -46,7 +46,13 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
 
 
 def once(book: Book, say: Say) -> int:
-    """One run and no more, with the references of the run before. Raises ProgramFailed."""
+    """One run and no more, with the references of the run before. Raises ProgramFailed.
+
+    The next build may not take what this leaves for a finished book, though its sources be the
+    same as those of the last one.
+    """
+    for remembered in (".inputs.json", ".fdb_latexmk"):
+        latex.aside(book, remembered).unlink(missing_ok=True)
     shipped = Shipped(book.engine, say)
     _run_once(book, shipped)
     latex.bring_out(book)

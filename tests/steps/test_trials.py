@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from fitter.book.loader import load_book
+from fitter.engines import latex
 from fitter.engines.engine import engine_of
 from fitter.steps.trials import Bench, Wish, bench
 from tests.conftest import ROOT, BookFolder
@@ -103,3 +104,17 @@ def test_a_damaged_pdf_of_ones_own_build_is_told(source: Path) -> None:
     assert ran.status == 2, ran.err
     assert "book.pdf: the PDF is damaged" in ran.err
     assert "Traceback" not in ran.err
+
+
+@pytest.mark.parametrize("latexmk", [True, False])
+def test_a_draft_after_one_with_cuts_is_itself_again(
+    source: Path, monkeypatch: pytest.MonkeyPatch, latexmk: bool
+) -> None:
+    monkeypatch.setattr(latex, "has_latexmk", lambda: latexmk)
+    book = load_book(source.parent)
+    with bench(book, engine_of(book), lambda _: None, 1) as drafts:
+        first = drafts.first(Wish())
+        longest = max(first.text.paragraphs, key=lambda each: each.lines)
+        cut = drafts.try_one(Wish(cuts={longest.number: 1.5}))
+        assert cut.text.shape != first.text.shape
+        assert drafts.try_one(Wish()) == first
