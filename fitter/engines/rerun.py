@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import hashlib
-import json
 import re
 from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines import latex
+from fitter.engines.fresh import is_fresh, keep, state_of
 from fitter.engines.run import Finished, find_program, run
 from fitter.engines.shipped import Say, Shipped
 from fitter.errors import ProgramFailed
-from fitter.writing import write_whole
 
 MOST_RUNS = 6
 _NOT_A_REFERENCE = re.compile(rb"^\\gdef ?\\@abspage@last.*$", re.MULTILINE)
@@ -24,7 +23,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often the engine ran. Raises ProgramFailed."""
     latex.require_engine(book)
     state_file = latex.aside(book, ".inputs.json")
-    if not force and book.output.is_file() and _unchanged(book, state_file):
+    if not force and book.output.is_file() and is_fresh(state_file, _state(book)):
         return 0
     latex.prepare(book, state_file.parent)
     if not state_file.is_file():
@@ -41,7 +40,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
             "Look for a reference that moves its own page."
         )
     latex.bring_out(book)
-    write_whole(state_file, json.dumps(_inputs(book), indent=0))
+    keep(state_file, _state(book))
     return shipped.runs
 
 
@@ -125,22 +124,13 @@ def _hash(file: Path) -> str:
     return hashlib.sha256(_NOT_A_REFERENCE.sub(b"", file.read_bytes())).hexdigest()
 
 
-def _inputs(book: Book) -> dict[str, str]:
-    """Every file TeX read and did not write itself, with its content's hash."""
-    reads: set[Path] = set()
-    writes: set[Path] = set()
-    lines = latex.aside(book, ".fls").read_text(encoding="utf-8", errors="replace")
-    for line in lines.splitlines():
+def _state(book: Book) -> dict[str, str]:
+    """The engine, and every file that it read and did not write itself."""
+    told: dict[str, set[Path]] = {"INPUT": set(), "OUTPUT": set()}
+    recorded = latex.aside(book, ".fls")
+    lines = recorded.read_text("utf-8", "replace").splitlines() if recorded.is_file() else ()
+    for line in lines:
         kind, _, name = line.partition(" ")
-        path = Path(latex.working_folder(book), name)
-        (reads if kind == "INPUT" else writes if kind == "OUTPUT" else set()).add(path.resolve())
-    inserts = {book.inserts.resolve()}
-    return {str(file): _hash(file) for file in sorted(reads - writes | inserts) if file.is_file()}
-
-
-def _unchanged(book: Book, state_file: Path) -> bool:
-    try:
-        known = json.loads(state_file.read_text(encoding="utf-8"))
-        return bool(known) and known == _inputs(book)
-    except (OSError, ValueError):
-        return False
+        if kind in told:
+            told[kind].add(Path(latex.working_folder(book), name).resolve())
+    return state_of([book.engine], told["INPUT"] - told["OUTPUT"] | {book.inserts.resolve()})
