@@ -11,15 +11,16 @@ from fitter.help import Group
 from fitter.options import BOOK, FilePath, reporting, voiced
 from fitter.reports.voice import Voice
 from fitter.trade.key.key import SCHEMES, SINCE
+from fitter.trade.printing.printings import FIRST_YEAR, LAST_YEAR, MOST_PRINTINGS
 
-YEAR = click.IntRange(1450, 2199)
-PRINTING = click.IntRange(1, 999)
+YEAR = click.IntRange(FIRST_YEAR, LAST_YEAR)
+PRINTING = click.IntRange(1, MOST_PRINTINGS)
 PDF = FilePath(dir_okay=False)
 LINE = click.argument("line", nargs=-1, required=True)
 WORDS = click.option("--words", help='Words over the line, like "First edition"; "" for none.')
 WINDOW = click.option(
     "--since",
-    type=click.IntRange(1450, 2100),
+    type=click.IntRange(FIRST_YEAR, LAST_YEAR - 99),
     default=SINCE,
     show_default=True,
     help="Years of two digits lie in the hundred years from this one.",

@@ -12,6 +12,7 @@ PACKAGE = Path(__file__).parent.parent / "fitter"
 FLOORS = {
     "errors": 0,
     "cores": 1,
+    "help": 1,
     "lock": 1,
     "meanwhile": 1,
     "trade": 1,
@@ -31,6 +32,12 @@ FLOORS = {
     "cli": 9,
     "__main__": 10,
 }
+# each imports only from those before it
+ROOMS_OF_TRADE = (
+    *("words", "caution", "size", "paper"),
+    *("printing", "key", "imprint", "gate"),
+    *("fold", "fill", "facts", "tighten", "plan"),
+)
 
 
 def modules() -> dict[str, Path]:
@@ -54,7 +61,19 @@ def imported(file: Path) -> Iterator[str]:
 
 def floor(module: str) -> int:
     _, _, inside = module.partition(".")
-    return FLOORS.get(inside.split(".")[0], 0)
+    return FLOORS[inside.split(".")[0]] if inside else 0
+
+
+def room_of_trade(module: str) -> str:
+    """`fold` for `fitter.trade.fold.mix`; empty for what is no room of the trade."""
+    inside = module.removeprefix("fitter.trade.")
+    return inside.split(".")[0] if inside != module else ""
+
+
+def test_every_room_is_listed() -> None:
+    rooms = {name.split(".")[1] for name in modules() if "." in name}
+    assert rooms - set(FLOORS) == set()
+    assert {room for name in modules() if (room := room_of_trade(name))} == set(ROOMS_OF_TRADE)
 
 
 def test_imports_never_go_up() -> None:
@@ -77,6 +96,19 @@ def test_there_are_no_circles() -> None:
     for module, others in graph.items():
         others -= {other for other in others if module.startswith(f"{other}.")}
     graphlib.TopologicalSorter(graph).prepare()
+
+
+def test_the_rooms_of_the_trade_have_no_circles() -> None:
+    ours = modules()
+    back = [
+        f"{module} imports {name}"
+        for module, file in ours.items()
+        for name in imported(file)
+        if name in ours
+        if (here := room_of_trade(module)) and (there := room_of_trade(name))
+        if ROOMS_OF_TRADE.index(there) > ROOMS_OF_TRADE.index(here)
+    ]
+    assert back == []
 
 
 def test_the_trade_knows_only_the_standard_library() -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import MM_PER_INCH, MM_PER_POINT, Size
 
-MM_PER = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72}
+MM_PER = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "pt": MM_PER_POINT}
 MOST_PAGES = 999_999
 _SIDE = r"(\d+(?:\.\d+)?)"
 _TRIM = re.compile(rf"\s*{_SIDE}\s*[x×]\s*{_SIDE}\s*([a-z]+)\s*", re.IGNORECASE)

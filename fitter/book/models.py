@@ -19,11 +19,11 @@ from fitter.book.measures import read_range, read_trim
 from fitter.book.settings import Settings
 from fitter.trade.fill.choose import Filler
 from fitter.trade.fold.gatherings import MOST_SHORT, Binding, size_faults
-from fitter.trade.gate.evidence import Size
-from fitter.trade.gate.imprint import KINDS, ORDERS
+from fitter.trade.imprint.order import KINDS, ORDERS
 from fitter.trade.key.key import KeySettings, settings_faults
 from fitter.trade.printing.limits import EditionLimits
-from fitter.trade.printing.printings import Printing
+from fitter.trade.printing.printings import FIRST_YEAR, LAST_YEAR, MOST_PRINTINGS, Printing
+from fitter.trade.size import Size
 from fitter.trade.tighten.settings import Setting
 
 _LIMITS = EditionLimits()
@@ -169,7 +169,7 @@ class ImprintEntry(Page):
     """What stands on the imprint page."""
 
     publisher: Texts = ()
-    year: int | None = Field(None, ge=1450, le=9999)
+    year: int | None = Field(None, ge=FIRST_YEAR, le=LAST_YEAR)
     copyright: Text | None = None
     rights: Texts = ()
     edition: Text | None = None
@@ -347,8 +347,8 @@ class FillersFile(Page):
 class PrintingEntry(Page):
     """One printing of the record."""
 
-    printing: int = Field(ge=1, le=999)
-    year: int = Field(ge=1450, le=9999)
+    printing: int = Field(ge=1, le=MOST_PRINTINGS)
+    year: int = Field(ge=FIRST_YEAR, le=LAST_YEAR)
     printer: Text | None = None
     date: dt.date | None = None
     copies: int | None = Field(None, ge=1)

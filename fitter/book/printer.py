@@ -22,11 +22,11 @@ from fitter.book.quantities import (
 )
 from fitter.book.yaml_lines import Place, read_document
 from fitter.errors import BadInput
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.cost import Prices
 from fitter.trade.fold.gatherings import MOST_SHORT
 from fitter.trade.fold.mix import count_mixes
 from fitter.trade.fold.printer import NO_LIMIT, Printer, printer_faults
+from fitter.trade.paper import Paper
 
 LAST_BLANK = {False: 0, True: 1, "leaf": 2}
 

@@ -6,8 +6,9 @@ import re
 from fractions import Fraction
 from typing import Any
 
+from fitter.trade.paper import INCH_MM
+
 POUND_KG = Fraction("0.45359237")
-INCH_MM = Fraction("25.4")
 REAM = 500
 BASIS_IN2 = {"book": 25 * 38, "text": 25 * 38, "cover": 20 * 26}
 WIDEST_MM = 50

@@ -9,7 +9,7 @@ from fitter.commands.sizes import overridden
 from fitter.errors import BadInput
 from fitter.steps.bindery import Wishes
 from fitter.trade.fold.gatherings import Binding
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 
 def wishes_of(

@@ -15,7 +15,7 @@ from fitter.engines.shipped import Say
 from fitter.errors import BadInput
 from fitter.inserts.markdown import markdown_text
 from fitter.package import data_file
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 from fitter.writing import write_whole
 
 SUFFIX = {"latex": ".tex", "typst": ".typ"}

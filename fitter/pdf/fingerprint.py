@@ -9,9 +9,9 @@ from fitter.errors import BadInput
 from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, opened
 from fitter.pdf.pages import size_of, trim_of, turning
-from fitter.trade.gate.evidence import Size
+from fitter.trade.imprint.find import candidates, imprint_page
 from fitter.trade.printing.fingerprint import Block, BookPrint, Role, bodies, print_of
-from fitter.trade.printing.imprint_page import candidates, imprint_page
+from fitter.trade.size import Size
 
 if TYPE_CHECKING:
     import pymupdf

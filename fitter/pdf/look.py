@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from fitter.pdf.mask import Mask, mask_of
-from fitter.pdf.pages import MM_PER_POINT, turning
+from fitter.pdf.pages import turning
 from fitter.pdf.prints import hard_edges, rendered
 from fitter.pdf.scan import scanned_mask
 from fitter.trade.gate.page import Box, Line
+from fitter.trade.size import MM_PER_POINT
 
 if TYPE_CHECKING:
     import pymupdf

@@ -8,12 +8,10 @@ from typing import TYPE_CHECKING
 from fitter.errors import BadInput
 from fitter.pdf.apart import apart, page_begun
 from fitter.pdf.document import StrPath, faults, opened, said
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import MM_PER_POINT, Size
 
 if TYPE_CHECKING:
     import pymupdf
-
-MM_PER_POINT = 25.4 / 72
 
 
 @apart

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fitter.pdf.pages import MM_PER_POINT
+from fitter.trade.size import MM_PER_POINT
 
 if TYPE_CHECKING:
     import pymupdf

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from fitter.pdf.apart import apart, around_bad_pages, page_begun
 from fitter.pdf.document import StrPath, faults, opened, said
 from fitter.pdf.pages import size_of, trim_of
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 if TYPE_CHECKING:
     import pymupdf

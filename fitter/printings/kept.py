@@ -12,8 +12,8 @@ from typing import Any, cast, get_args
 
 from fitter.book.loader import Book
 from fitter.errors import BadInput
-from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.fingerprint import BookPrint, PagePrint, Role
+from fitter.trade.size import Size
 
 
 @dataclass(frozen=True, slots=True)

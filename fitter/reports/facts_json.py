@@ -6,8 +6,8 @@ from typing import Any
 
 from fitter.trade.facts.extents import MEANINGS
 from fitter.trade.facts.facts import CAUTION, Facts
-from fitter.trade.facts.paper import Figure
 from fitter.trade.fold.formes import Sheet
+from fitter.trade.paper import Figure
 
 
 def facts_json(facts: Facts, sheets: list[list[Sheet]] | None = None) -> dict[str, Any]:

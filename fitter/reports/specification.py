@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from fitter.reports.words import gatherings_in_words
 from fitter.trade.facts.facts import CAUTION, Facts
-from fitter.trade.facts.paper import Figure, Paper, plain
-from fitter.trade.gate.evidence import Size
+from fitter.trade.paper import Figure, Paper, plain
+from fitter.trade.size import Size
 from fitter.trade.words import count
 
 

@@ -13,15 +13,15 @@ from fitter.book.sentences import suggestion
 from fitter.book.yaml_lines import Place
 from fitter.errors import BadInput
 from fitter.pdf.pages import page_sizes
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.bindery import LEAF, Bindery, at_printer, is_of, not_offered, within
 from fitter.trade.fold.cost import Order
 from fitter.trade.fold.estimate import Job
 from fitter.trade.fold.gatherings import Binding, Folding
 from fitter.trade.fold.movable import Matter
 from fitter.trade.fold.printer import NO_LIMIT, Printer
-from fitter.trade.gate.evidence import Size
+from fitter.trade.paper import Paper
 from fitter.trade.plan import Plan
+from fitter.trade.size import Size
 
 PLACES: dict[str, Place] = {
     "gathering": ("binding", "gathering"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitter.book.isbn import as_printed
 from fitter.book.loader import Book
 from fitter.errors import BadInput
-from fitter.trade.gate.imprint import ORDERS, Imprint
+from fitter.trade.imprint.order import ORDERS, Imprint
 from fitter.trade.key.make import follow, words_over
 from fitter.trade.printing.printings import Printing
 

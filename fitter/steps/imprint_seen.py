@@ -12,7 +12,7 @@ from fitter.pdf.pages import text_of_pages
 from fitter.printings.kept import last_kept
 from fitter.steps.imprint import key_line_of, words_of
 from fitter.trade.gate.evidence import ImprintSeen
-from fitter.trade.printing.imprint_page import candidates, imprint_page, keys_on, says
+from fitter.trade.imprint.find import candidates, imprint_page, keys_on, says
 
 
 def imprint_seen(pdf: Path, book: Book | None = None) -> ImprintSeen:

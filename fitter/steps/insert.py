@@ -16,7 +16,7 @@ from fitter.inserts.content import Inserts, Placement, Trial, is_ours
 from fitter.steps.identify import missing
 from fitter.steps.imprint import imprint_of
 from fitter.steps.pdf_fillers import count_pdf_fillers
-from fitter.trade.gate.imprint import history, lines_in_order
+from fitter.trade.imprint.order import history, lines_in_order
 from fitter.writing import write_whole
 
 if TYPE_CHECKING:

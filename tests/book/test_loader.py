@@ -158,3 +158,9 @@ def test_an_order_of_lines_that_holds_a_list_is_told(book_folder: BookFolder) ->
 def test_a_mark_says_something(book_folder: BookFolder, mark: str) -> None:
     book_folder.write("book.yaml", f"source: book.tex\nblanks:\n  mark: {mark}\n")
     assert any("a mark says something" in fault for fault in faults(book_folder))
+
+
+def test_a_year_that_no_key_can_say_is_refused(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "").write("book.yaml", "source: book.tex\n")
+    book_folder.write("printings.yaml", "printings:\n  - {printing: 1, year: 2200}\n")
+    assert faults(book_folder) == ("printings.yaml:2: 'year' is 2199 or less, not 2200.",)

@@ -13,7 +13,7 @@ import pytest
 from fitter.data.known_marks import known_marks
 from fitter.pdf import apart
 from fitter.pdf.verdicts import Reading, read_verdicts
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 from tests.drawn import Draw, drawn, nothing, raw, said, text
 
 

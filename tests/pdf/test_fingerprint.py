@@ -8,7 +8,7 @@ import pytest
 
 from fitter.errors import BadInput
 from fitter.pdf.fingerprint import fingerprint
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 MM = 72 / 25.4
 

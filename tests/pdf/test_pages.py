@@ -4,7 +4,7 @@ import pymupdf
 import pytest
 
 from fitter.pdf.pages import page_count, page_sizes, text_of_pages
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 
 def book(path: Path, rotation: int = 0, unit: int = 1) -> Path:

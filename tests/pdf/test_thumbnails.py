@@ -9,7 +9,7 @@ import pytest
 
 from fitter.pdf import apart
 from fitter.pdf.thumbnails import BUDGET, LARGE_BUDGET, NARROWEST, WIDEST, draw_pages, width_for
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 from tests.drawn import MM, drawn, nothing, raw, text, words
 
 

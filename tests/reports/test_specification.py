@@ -3,9 +3,9 @@ from fractions import Fraction
 from fitter.reports.specification import Commission, escaped, specification
 from fitter.trade.facts.extents import Parts
 from fitter.trade.facts.facts import Block, facts
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.gatherings import Folding
-from fitter.trade.gate.evidence import Size
+from fitter.trade.paper import Paper
+from fitter.trade.size import Size
 
 CREAM = Paper("cream-80", Fraction(80), Fraction("1.8"), price=Fraction("1.1"))
 BLOCK = Block("sewn", CREAM, Fraction(129 * 198, 10**6))

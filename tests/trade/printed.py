@@ -5,8 +5,8 @@ from __future__ import annotations
 import random
 from collections.abc import Sequence
 
-from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.fingerprint import BookPrint, PagePrint, print_of
+from fitter.trade.size import Size
 
 WORDS_IN_LINE, LINES_ON_PAGE = 10, 30
 TRIM = Size(129, 198)

@@ -8,7 +8,10 @@ from fractions import Fraction
 from fitter.errors import BadInput
 from fitter.trade.caution import LAST_WORD
 from fitter.trade.facts.extents import Parts, onix_extents
-from fitter.trade.facts.paper import (
+from fitter.trade.fold.collation import collation
+from fitter.trade.fold.creep import creep_mm
+from fitter.trade.fold.gatherings import Folding
+from fitter.trade.paper import (
     Figure,
     Paper,
     block_mm,
@@ -18,9 +21,6 @@ from fitter.trade.facts.paper import (
     tolerance,
     weight_g,
 )
-from fitter.trade.fold.collation import collation
-from fitter.trade.fold.creep import creep_mm
-from fitter.trade.fold.gatherings import Folding
 
 CAUTION = f"Worked out from the settings named here; {LAST_WORD}."
 

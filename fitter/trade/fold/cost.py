@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fitter.errors import BadInput
-from fitter.trade.facts.paper import Paper
+from fitter.trade.paper import Paper
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.cost import Prices
 from fitter.trade.fold.gatherings import Binding, size_faults
+from fitter.trade.paper import Paper
 
 LAST, BEFORE_LAST, ANYWHERE = "last", "before-last", "anywhere"
 NO_LIMIT = 1_000_000

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from fitter.trade.gate.verdicts import PageVerdict
+from fitter.trade.size import Size
 
 Openers = Literal["mark", "allow", "fail"]
 
@@ -42,17 +43,6 @@ class Sewing:
     fits: bool
     below: int | None = None
     above: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """The size of a trimmed page in mm."""
-
-    width_mm: float
-    height_mm: float
-
-    def __str__(self) -> str:
-        return f"{self.width_mm:g} × {self.height_mm:g} mm"
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 
 @dataclass(frozen=True, slots=True)

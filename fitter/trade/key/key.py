@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+
+from fitter.trade.printing.printings import is_code
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 SINCE = 1950  # two-digit years are read as 1950 to 2049 unless another window is stated
@@ -99,11 +100,6 @@ def settings_faults(settings: KeySettings) -> list[str]:
             "use a longer one"
         )
     return faults
-
-
-def is_code(text: str) -> bool:
-    """A printer's code is a capital letter with up to five more capitals or digits."""
-    return re.fullmatch(r"[A-Z][A-Z0-9]{0,5}", text) is not None
 
 
 def arranged(scheme: str, numbers: Sequence[int]) -> list[str]:

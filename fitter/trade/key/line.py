@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fitter.trade.key.key import LETTER_SCHEMES, LETTERS, MIXED_SCHEMES, NUMBER_SCHEMES, Order
+from fitter.trade.printing.printings import LAST_YEAR, MOST_PRINTINGS
 
 MARK = re.compile(r"[^\W_]+")
-MOST_PRINTINGS = 999
-YEARS = range(1800, 2200)
+YEARS = range(1800, LAST_YEAR + 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from fitter.errors import BadInput
-from fitter.trade.key.key import SINCE, Reading, is_code
+from fitter.trade.key.key import SINCE, Reading
 from fitter.trade.key.line import Mark, Run, marks_of, numbers_run, years_run
+from fitter.trade.printing.printings import is_code
 
 MOST_MARKS = 200
 FIRST = re.compile(

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.fingerprint import BookPrint, PagePrint, Role
 from fitter.trade.printing.movement import Movement, movements
 from fitter.trade.printing.overlap import Count, Overlap, Stretch, most
+from fitter.trade.size import Size
 
 Kind = Literal["same", "corrected", "reset", "new"]
 NEW_SHARE = 0.5  # a page is new when at least this share of its words stood nowhere before

@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from fitter.trade.gate.evidence import Size
+from fitter.trade.size import Size
 
 REPEATED = 3  # pages that bear the same words at head or foot: they are furniture there
 ENDS = 2  # blocks looked at from the head and from the foot

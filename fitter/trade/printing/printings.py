@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from fitter.trade.key.key import is_code
+FIRST_YEAR, LAST_YEAR = 1450, 2199
+MOST_PRINTINGS = 999
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,11 @@ def record_faults(
         (*_numbers(record), *_years(record, published), *_dates(record)),
         key=lambda fault: fault.entry,
     )
+
+
+def is_code(text: str) -> bool:
+    """A printer's code is a capital letter with up to five more capitals or digits."""
+    return re.fullmatch(r"[A-Z][A-Z0-9]{0,5}", text) is not None
 
 
 def code_faults(record: Mapping[int, Printing]) -> list[RecordFault]:

@@ -2,8 +2,8 @@ from fractions import Fraction
 
 from fitter.trade.facts.extents import Parts
 from fitter.trade.facts.facts import Block, facts
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.gatherings import Folding
+from fitter.trade.paper import Paper
 
 CREAM = Paper("cream-80", Fraction(80), Fraction("1.8"))
 TEN = Folding((32,) * 10)

@@ -3,8 +3,8 @@ from fractions import Fraction
 import pytest
 
 from fitter.errors import BadInput
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.cost import Order, Prices, cost, paper_cost
+from fitter.trade.paper import Paper
 
 PRICES = Prices(
     "EUR",

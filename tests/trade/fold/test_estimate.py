@@ -5,7 +5,6 @@ from fractions import Fraction
 import pytest
 
 from fitter.errors import BadInput, CannotFit
-from fitter.trade.facts.paper import Paper
 from fitter.trade.fold.cost import Order, Prices
 from fitter.trade.fold.estimate import (
     Job,
@@ -18,6 +17,7 @@ from fitter.trade.fold.estimate import (
 )
 from fitter.trade.fold.gatherings import Folding
 from fitter.trade.fold.printer import Printer
+from fitter.trade.paper import Paper
 from tests.trade.fold.counted import every_mix
 
 PRICES = Prices(

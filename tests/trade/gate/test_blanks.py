@@ -1,9 +1,9 @@
 import pytest
 
 from fitter.trade.gate.blanks import look_closer_at, names_next_as_blank, verdicts
-from fitter.trade.gate.evidence import Size
 from fitter.trade.gate.marks import Marks
 from fitter.trade.gate.page import Box, Line, Page
+from fitter.trade.size import Size
 
 SIZE = Size(129, 198)
 MARKS = Marks(["Blank page", "Leerseite"])

@@ -1,8 +1,8 @@
 import pytest
 
-from fitter.trade.gate.evidence import Size
 from fitter.trade.gate.furniture import is_folio, learn
 from fitter.trade.gate.page import Box, Line, Page
+from fitter.trade.size import Size
 
 SIZE = Size(129, 198)
 HEADS = ("Of Ropes", "Of Sails", "Of Boats", "Of Oars")

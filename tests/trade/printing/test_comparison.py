@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.comparison import Comparison, compare
 from fitter.trade.printing.fingerprint import BookPrint, print_of
+from fitter.trade.size import Size
 from tests.trade.printed import chapter, set_in_type
 
 CHAPTERS = [chapter(seed, 1400) for seed in range(6)]  # five pages each: the last one short

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 import pytest
 
-from fitter.trade.gate.evidence import Size
 from fitter.trade.printing.comparison import compare
 from fitter.trade.printing.edition import advise
 from fitter.trade.printing.fingerprint import BookPrint
 from fitter.trade.printing.limits import EditionLimits
+from fitter.trade.size import Size
 from tests.trade.printed import chapter, set_in_type
 
 CHAPTERS = [chapter(seed, 1400) for seed in range(6)]

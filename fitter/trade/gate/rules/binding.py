@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from fitter.trade.gate.evidence import Evidence, FillerSeen, Sewing, Size
+from fitter.trade.gate.evidence import Evidence, FillerSeen, Sewing
 from fitter.trade.gate.rule import Remark, rule
+from fitter.trade.size import Size
 from fitter.trade.words import count
 
 TRIM_TOLERANCE_MM = 0.5  # common practice, no source; more than the rounding to whole points

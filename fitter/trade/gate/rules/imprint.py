@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from fitter.errors import BadInput
 from fitter.trade.gate.evidence import Evidence, ImprintSeen
 from fitter.trade.gate.rule import Remark, rule
+from fitter.trade.imprint.find import BACK, FRONT, texts_of
 from fitter.trade.key.read import read
-from fitter.trade.printing.imprint_page import BACK, FRONT, texts_of
 
 
 @rule("key-missing")

@@ -1,8 +1,9 @@
 from dataclasses import replace
 
-from fitter.trade.gate.evidence import Evidence, FillerSeen, Sewing, Size
+from fitter.trade.gate.evidence import Evidence, FillerSeen, Sewing
 from fitter.trade.gate.gate import judge
 from fitter.trade.gate.verdicts import PageVerdict
+from fitter.trade.size import Size
 
 BOOK = Evidence(tuple(PageVerdict(n, str(n), "printed", "body") for n in range(1, 5)))
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fitter.errors import BadInput
+from fitter.trade.size import MM_PER_INCH
 from fitter.trade.words import count
 
-MM_PER_INCH = Fraction("25.4")
+INCH_MM = Fraction(str(MM_PER_INCH))
 TOLERANCE = Fraction("0.05")
 
 
@@ -50,7 +51,7 @@ def leaf_mm(paper: Paper) -> Figure:
             f"caliper {plain(paper.caliper_mm)} mm, of a stack (single sheets measure more)",
         )
     if paper.ppi is not None:
-        return Figure(2 * MM_PER_INCH / paper.ppi, f"2 x 25.4 mm / {plain(paper.ppi)} ppi")
+        return Figure(2 * INCH_MM / paper.ppi, f"2 x 25.4 mm / {plain(paper.ppi)} ppi")
     if paper.volume is not None and paper.grammage is not None:
         return Figure(
             paper.grammage * paper.volume / 1000,

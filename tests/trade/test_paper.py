@@ -7,9 +7,9 @@ import yaml
 from fitter.book.printer import PaperEntry
 from fitter.book.quantities import read_caliper, read_grammage
 from fitter.errors import BadInput
-from fitter.trade.facts.paper import Figure, Paper, block_mm, leaf_mm, leaves, tolerance, weight_g
+from fitter.trade.paper import Figure, Paper, block_mm, leaf_mm, leaves, tolerance, weight_g
 
-CASES = yaml.safe_load(Path(__file__).parents[2].joinpath("cases/paper.yaml").read_text("utf-8"))
+CASES = yaml.safe_load(Path(__file__).parents[1].joinpath("cases/paper.yaml").read_text("utf-8"))
 A4 = Fraction(210 * 297, 10**6)
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from fitter.trade.gate.imprint import KINDS, ORDERS, Imprint, history, lines_in_order
+from fitter.trade.imprint.order import KINDS, ORDERS, Imprint, history, lines_in_order
 from fitter.trade.printing.printings import Printing
 
 BOOK = Imprint(

@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from fitter.trade.printing.imprint_page import candidates, imprint_page, key_lines
+from fitter.trade.imprint.find import candidates, imprint_page, key_lines
 
 IMPRINT = """Wetherlode Press, Ansey
 © 2026 Elin Tarrowby
