@@ -11,7 +11,8 @@ from fitter.book.loader import Book
 from fitter.pdf.pages import text_of_pages
 from fitter.printings.kept import last_kept
 from fitter.steps.imprint import key_line_of, words_of
-from fitter.trade.gate.evidence import ImprintSeen
+from fitter.steps.sources import from_here
+from fitter.trade.gate.evidence import ImprintSeen, Source
 from fitter.trade.imprint.find import candidates, imprint_page, keys_on, says
 
 
@@ -31,7 +32,6 @@ def _beside(seen: ImprintSeen, text: str, numbers: Sequence[Isbn | str], book: B
     imprint, line = book.settings.imprint, key_line_of(book)
     house = imprint.key.settings.words if imprint.key else ""
     wanted = _isbn(imprint.isbn) if imprint.isbn else None
-    wrong = [f"{book.file.name}: {wanted}"] if isinstance(wanted, str) else []
     return replace(
         seen,
         key_wanted=line or None,
@@ -43,7 +43,8 @@ def _beside(seen: ImprintSeen, text: str, numbers: Sequence[Isbn | str], book: B
             isinstance(n, Isbn) and isinstance(wanted, Isbn) and n.number == wanted.number
             for n in numbers
         ),
-        isbns_wrong=tuple(dict.fromkeys((*seen.isbns_wrong, *wrong))),
+        isbn_fault=wanted if isinstance(wanted, str) else "",
+        isbn_at=Source(from_here(book.file), book.book_doc.line(("imprint", "isbn"))),
         old_edition=_old_edition(book, wanted),
     )
 

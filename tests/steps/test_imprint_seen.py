@@ -8,8 +8,12 @@ import pytest
 
 from fitter.book.loader import Book, load_book
 from fitter.steps.imprint_seen import imprint_seen
+from fitter.trade.gate.evidence import Evidence
+from fitter.trade.gate.gate import judge
+from fitter.trade.gate.verdicts import PageVerdict
 from tests.conftest import BookFolder
 
+PAGES = tuple(PageVerdict(n, str(n), "printed", "body") for n in range(1, 13))
 LINES = [
     "Wetherlode Press, Ansey",
     "© 2026 Elin Tarrowby. All rights reserved.",
@@ -74,6 +78,19 @@ def test_another_isbn_and_a_wrong_one(book: Book, tmp_path: Path) -> None:
     assert not seen.isbn_stands
     assert seen.isbns_found == ("978-0-306-40615-7",)
     assert "the last one should be 7" in seen.isbns_wrong[0]
+
+
+def test_a_wrong_isbn_of_the_book_points_at_its_line(
+    book_folder: BookFolder, tmp_path: Path
+) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nimprint:\n  isbn: 978-0-306-40615-8\n")
+    book = load_book(book_folder.folder)
+    seen = imprint_seen(pdf_with(tmp_path / "a.pdf", LINES), book)
+    assert seen.isbn_at and Path(seen.isbn_at.file).name == "book.yaml"
+    (finding,) = judge(Evidence(PAGES, imprint=seen), {"isbn-missing": "off", "key-missing": "off"})
+    assert (finding.rule, finding.page, finding.line) == ("isbn-invalid", None, 3)
+    assert "the last one should be 7" in finding.message
 
 
 def test_any_pdf_has_its_isbns_checked(tmp_path: Path) -> None:

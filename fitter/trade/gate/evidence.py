@@ -60,9 +60,10 @@ class ImprintSeen:
     """What the imprint page was to say, and what the PDF says; `page` is its sheet position.
 
     `words_wanted` says whether the house rule wants words over the key of this printing (None: no
-    such rule), `words_found` whether they are there. `isbn_stands` says
-    that the wanted ISBN is printed, in 10 signs or 13; `isbns_wrong` are clauses about numbers that
-    are none; `old_edition` is the statement of an earlier edition that bore the same ISBN.
+    such rule), `words_found` whether they are there. `isbn_stands` says that the wanted ISBN is
+    printed, in 10 signs or 13; `isbns_wrong` are clauses about numbers that are none, `isbn_fault`
+    is one about the wanted number, which stands at `isbn_at`; `old_edition` is the statement of an
+    earlier edition that bore the same ISBN.
     """
 
     page: int | None = None
@@ -74,6 +75,8 @@ class ImprintSeen:
     isbn_stands: bool = False
     isbns_found: tuple[str, ...] = ()
     isbns_wrong: tuple[str, ...] = ()
+    isbn_fault: str = ""
+    isbn_at: Source | None = None
     old_edition: str | None = None
 
 

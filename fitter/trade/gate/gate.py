@@ -49,7 +49,7 @@ def _findings(evidence: Evidence, severities: Mapping[str, Severity]) -> Iterato
 
 def _finding(rule: Rule, severity: Severity, remark: Remark, evidence: Evidence) -> Finding:
     page = remark.page
-    source = evidence.sources.get(page) if page else None
+    source = remark.source or (evidence.sources.get(page) if page else None)
     return Finding(
         rule=rule.name,
         severity=severity,

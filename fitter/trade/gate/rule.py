@@ -11,17 +11,21 @@ from dataclasses import dataclass
 from inspect import cleandoc
 from typing import Literal
 
-from fitter.trade.gate.evidence import Evidence
+from fitter.trade.gate.evidence import Evidence, Source
 
 Severity = Literal["error", "warning", "off"]
 
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """What a rule has to say, about a page (sheet position from 1) or about the whole book."""
+    """What a rule has to say, about a page (sheet position from 1) or about the whole book.
+
+    `source` is where it is to be mended, if that is not where the page comes from.
+    """
 
     page: int | None
     message: str
+    source: Source | None = None
 
 
 Judge = Callable[[Evidence], Iterator[Remark]]

@@ -62,6 +62,8 @@ def isbn_missing(evidence: Evidence) -> Iterator[Remark]:
 def isbn_invalid(evidence: Evidence) -> Iterator[Remark]:
     """A number after the word ISBN is none: its check digit or its length is wrong."""
     seen = evidence.imprint
+    if seen and seen.isbn_fault:
+        yield Remark(None, seen.isbn_fault, seen.isbn_at)
     for wrong in seen.isbns_wrong if seen else ():
         yield Remark(seen.page if seen else None, wrong)
 
