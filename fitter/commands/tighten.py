@@ -57,7 +57,7 @@ def _tighten(book: Book, options: Options, form: str, voice: Voice) -> int:
     for sentence in lost:
         voice.warn(sentence)
     if options.take_back:
-        return _take_back(book, engine, voice)
+        return _take_back(book, engine, voice, anything=chosen != Chosen() or bool(lost))
     with bench(book, engine, voice.step) as drafts:
         found, wanted = _Work(book, drafts, chosen, options).done()
     if options.apply and found.reached:
@@ -67,9 +67,12 @@ def _tighten(book: Book, options: Options, form: str, voice: Voice) -> int:
     return DONE if found.reached else NOT_PASSED
 
 
-def _take_back(book: Book, engine: Engine, voice: Voice) -> int:
-    changed = write_chosen(book, engine, Chosen())
-    voice.step("Taken back: run 'fitter build'." if changed else "There was nothing to take back.")
+def _take_back(book: Book, engine: Engine, voice: Voice, *, anything: bool) -> int:
+    if anything:
+        write_chosen(book, engine, Chosen())
+        voice.step("Taken back: run 'fitter build'.")
+    else:
+        voice.step("There was nothing to take back.")
     return DONE
 
 
@@ -114,6 +117,11 @@ class _Work:
         settings = self.book.settings.allowed
         if not (self.bench.engine.shortens or settings):
             raise BadInput(_NEEDS_SETTINGS)
+        if self.options.try_settings and not settings:
+            raise BadInput(
+                f"{self.book.file.name}: --try tries the 'settings' of this file, and it has none. "
+                "Add what may be changed, or leave --try out."
+            )
         if not self.options.try_settings and self.bench.engine.shortens:
             names = self.bench.in_copy(lambda copy: self._names(copy, aim.base.text))
             wanted, shortened = shorten(self.bench, start, names, aim)

@@ -23,6 +23,7 @@ def tighten_json(found: Tightening) -> dict[str, Any]:
     """Every figure of the report; what was not asked for is null."""
     return {
         "text_pages": found.text.pages,
+        "added": found.added,
         "extent": found.extent,
         "aim": found.aim,
         "reached": found.reached,

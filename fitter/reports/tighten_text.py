@@ -40,8 +40,9 @@ def _wrapped(part: str) -> str:
 
 
 def _parts(found: Tightening) -> Iterator[str]:
+    added = f" and {found.added} that must be added" if found.added else ""
     yield (
-        f"{count(found.text.pages, 'text page')}, {found.extent} when bound; "
+        f"{count(found.text.pages, 'text page')}{added}, {found.extent} when bound; "
         f"aimed at: {found.aim}. {count(found.drafts, 'draft')} built."
     )
     if found.edits:
@@ -55,12 +56,11 @@ def _parts(found: Tightening) -> Iterator[str]:
 def _places(found: Tightening) -> Iterator[str]:
     yield shown(_over(found))
     prelims = found.prelims
-    if prelims.pages:
-        won = count(prelims.wins, "page")
-        wins = f": giving the blank ones up wins {won}" if prelims.wins else ""
+    if prelims.wins:
         yield (
             f"First remedy: the prelims take {count(prelims.pages, 'page')}, {prelims.blank} of "
-            f"them blank{wins}. (New Hart's Rules, 1.8)"
+            f"them blank: giving the blank ones up wins {count(prelims.wins, 'page')}. "
+            "(New Hart's Rules, 1.8)"
         )
     if found.tails:
         yield "Chapters by the lines they are over, cheapest first:"
@@ -105,7 +105,7 @@ def _tails(tails: Sequence[Tail]) -> Table:
         chapter = tail.chapter
         lines = f"{'' if tail.proved else '~'}{tail.lines}" if tail.lines else "-"
         row = (lines, str(tail.wins), str(chapter.last), f"{chapter.lines} of {chapter.full}")
-        table.add_row(*row, f"{chapter.title}\n{_source(chapter)}".rstrip())
+        table.add_row(*row, f"{chapter.title}\n{_source(chapter, 44)}".rstrip())
     return table
 
 
@@ -223,9 +223,10 @@ def _checked(checked: Checked) -> str:
     )
 
 
-def _source(place: Chapter | Paragraph | Blemish) -> str:
-    """File and line; nothing for what no source has, like the contents."""
-    return f"{place.file}:{place.line}" if place.file else ""
+def _source(place: Chapter | Paragraph | Blemish, width: int = 36) -> str:
+    """File and line, the path without its beginning where it is long; nothing without a source."""
+    whole = f"{place.file}:{place.line}" if place.file else ""
+    return whole if len(whole) <= width else f"…{whole[1 - width :]}"
 
 
 def _table(*headings: str, right: int) -> Table:

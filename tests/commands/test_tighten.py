@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.conftest import BookFolder, Ran
@@ -245,6 +247,43 @@ def test_a_book_without_chapters_has_its_paragraphs(book_folder: BookFolder) -> 
     assert "The book has no chapters" in book_folder.fitter("tighten", "--quick").out
     refused = tighten(book_folder, "--chapter", "1")
     assert (refused.status, "the book has no chapters" in refused.err) == (2, True)
+
+
+def test_what_must_be_added_counts_and_is_told(book_folder: BookFolder) -> None:
+    make(book_folder, ("The Ferry", TIGHT, 8))
+    book_folder.write(
+        "fillers.yaml", "fillers:\n  - {id: notes, page: notes, pages: 1, required: true}\n"
+    )
+    found = tighten(book_folder, "--quick").report
+    assert found["added"] == 1
+    assert found["gatherings"][0]["over"] == (found["text_pages"] + 1) % 4
+    told = book_folder.fitter("tighten", "--quick").out
+    assert f"{found['text_pages']} text pages and 1 that must be added, " in told
+
+
+def test_what_cannot_be_done_is_not_said_to_be_done(book_folder: BookFolder) -> None:
+    make(book_folder, ("The Ferry", TIGHT, 8))
+    assert book_folder.fitter("build").status == 0
+    inserts = (book_folder.folder / "book-inserts.tex").read_bytes()
+    assert "nothing to take back" in book_folder.fitter("tighten", "--take-back").err
+    assert (book_folder.folder / "book-inserts.tex").read_bytes() == inserts
+    refused = book_folder.fitter("tighten", "--try")
+    assert (refused.status, refused.out) == (2, "")
+    assert "book.yaml: --try tries the 'settings' of this file, and it has none" in refused.err
+
+
+def test_a_long_path_keeps_its_end(book_folder: BookFolder) -> None:
+    make(book_folder, ("The Ferry", TIGHT, 8))
+    text = (book_folder.folder / "book.tex").read_text()
+    begin, rest = text.split("\\begin{document}\n")
+    name = "chapters/the-ferry-that-crossed-the-wide-river-at-night"
+    book_folder.write(f"{name}.tex", rest.replace("\\end{document}\n", ""))
+    book_folder.write(
+        "book.tex", f"{begin}\\begin{{document}}\n\\input{{{name}}}\n\\end{{document}}\n"
+    )
+    lines = book_folder.fitter("tighten", "--quick").out.splitlines()
+    assert any(re.search(r"…\S+-river-at-night\.tex:\d+$", line.rstrip()) for line in lines)
+    assert all(len(line) <= 80 for line in lines)
 
 
 def test_a_book_that_fits_is_told_so_and_a_source_that_fails_ends_with_3(

@@ -89,7 +89,10 @@ class EditList:
 
 @dataclass(frozen=True, slots=True)
 class Tightening:
-    """The whole report. `extent` is what the book makes now, `aim` what is wanted; 0: not asked."""
+    """The whole report. `extent` is what the book makes now, `aim` what is wanted; 0: not asked.
+
+    `added` pages must be in besides the text: required fillers, or a last page left to the press.
+    """
 
     text: Text
     over: tuple[Over, ...]
@@ -97,6 +100,7 @@ class Tightening:
     short: tuple[Paragraph, ...]
     faults: tuple[Blemish, ...]
     fewest: int
+    added: int = 0
     extent: int = 0
     aim: int = 0
     tails: tuple[Tail, ...] = ()
@@ -139,6 +143,7 @@ def survey(text: Text, needed: int, sizes: Iterable[int], fewest: int) -> Tighte
         short=tuple(short_paragraphs(text)),
         faults=tuple(blemishes(text, fewest)),
         fewest=fewest,
+        added=needed - text.pages,
     )
 
 
