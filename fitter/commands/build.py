@@ -123,9 +123,11 @@ def _sketch(book: Book, engine: Engine, voice: Voice, clock: Clock) -> Draft | N
     clock.lap("draft")
     if record is None:
         return None
-    from fitter.steps.draft import counts_of, draft_of
+    from fitter.steps.draft import counts_of, draft_of, without_record
     from fitter.steps.fit import fit
 
+    if not record.finished:
+        raise BadInput(without_record(book))
     with suppress(BadInput, CannotFit):
         write_plan(book, engine, fit(book, draft_of(book, record)))
     clock.lap("fit")

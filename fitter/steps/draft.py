@@ -59,8 +59,12 @@ def read_draft(book: Book, engine: Engine, pages: int | None = None) -> DraftBui
             "'fitter build' do it."
         )
     record = engine.record(book)
-    if record is None or not record.finished:
-        raise BadInput(_no_record(book, record))
+    if record is None:
+        raise BadInput(without_record(book))
+    if not record.finished:
+        raise BadInput(
+            f"{shown(book)}: the last build of this draft did not finish. Build it again."
+        )
     _require_same_run(book, record, pages or page_count(book.output))
     return draft_of(book, record)
 
@@ -86,9 +90,8 @@ def shown(book: Book) -> str:
     return book.from_source(book.output)
 
 
-def _no_record(book: Book, record: Record | None) -> str:
-    if record is not None:
-        return f"{shown(book)}: the last build of this draft did not finish. Build it again."
+def without_record(book: Book) -> str:
+    """Why a draft may have left no record, and what to do."""
     if book.markdown:
         return (
             f"{shown(book)}: the draft left no record ({book.from_source(book.record)}), so pandoc "

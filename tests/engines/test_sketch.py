@@ -13,6 +13,7 @@ from fitter.engines.record import Record
 from tests.conftest import BookFolder
 
 MakeBook = Callable[..., BookFolder]
+PLACEHOLDERS = r"\providecommand\imprintkey{}\providecommand\fillerslot[1]{}"
 LONG_CONTENTS = (1,) * 100  # more chapters than one page of contents has lines
 
 
@@ -63,6 +64,23 @@ def test_a_choice_by_a_sketch_without_contents_is_made_anew(make_latex_book: Mak
     assert built.status == 0, built.err
     assert built.report["plan"]["text_pages"] > rough.text_pages
     assert built.report["check"]["passed"]
+
+
+def test_a_source_without_the_package_is_told_after_one_run(make_latex_book: MakeBook) -> None:
+    book = make_latex_book()
+    source = (book.folder / "book.tex").read_text()
+    book.write("book.tex", source.replace("\\usepackage{fitter}", PLACEHOLDERS))
+    built = book.fitter("build")
+    assert built.status == 2
+    assert built.err.count("run 1") == 1
+    assert "run 2" not in built.err
+    assert "Add \\usepackage{fitter} to the preamble." in built.err
+    book.write(
+        ".latexmkrc",
+        r"""$pdflatex = 'pdflatex -jobname=%R %O "\RequirePackage{fitter}\input{%S}"';""",
+    )
+    built = book.fitter("build")
+    assert built.status == 0, built.err
 
 
 def test_settings_of_the_author_s_for_latexmk_hold_where_the_sketch_fails(
