@@ -74,7 +74,7 @@ def next_(line: tuple[str, ...], voice: Voice, **wishes: Any) -> int:
     """
     from fitter.commands.key import next_ as command
 
-    return command(" ".join(line), **wishes)
+    return command(" ".join(line), voice=voice, **wishes)
 
 
 @key.command()
@@ -106,7 +106,7 @@ def make(voice: Voice, **wishes: Any) -> int:
     """
     from fitter.commands.key import make as command
 
-    return command(**wishes)
+    return command(voice=voice, **wishes)
 
 
 @click.group(cls=Group)

@@ -10,6 +10,8 @@ from typing import Any
 from fitter.commands.output import put
 from fitter.errors import DONE, NOT_PASSED
 from fitter.reports.harmless import harmless
+from fitter.reports.voice import Voice
+from fitter.trade.caution import CAUTION
 from fitter.trade.key.key import KeySettings
 from fitter.trade.key.make import make as made
 from fitter.trade.key.make import words_over
@@ -30,7 +32,9 @@ def read(line: str, *, words: str | None, since: int, published: int | None, for
     return DONE
 
 
-def next_(line: str, *, form: str, year: int | None, printer: str, **settling: Any) -> int:
+def next_(
+    line: str, *, voice: Voice, form: str, year: int | None, printer: str, **settling: Any
+) -> int:
     """Strike a line; 1 where that cannot give the next printing's."""
     struck = strike(line, year, printer, **settling)
     from fitter.reports.key_report import struck_text
@@ -39,10 +43,11 @@ def next_(line: str, *, form: str, year: int | None, printer: str, **settling: A
         put(form, lambda: asdict(struck), lambda: struck.line)
     for sentence in struck_text(struck):
         print(harmless(sentence), file=sys.stderr)
+    voice.step(CAUTION)
     return DONE if struck.line else NOT_PASSED
 
 
-def make(*, book: Path | None, form: str, **wishes: Any) -> int:
+def make(*, book: Path | None, voice: Voice, form: str, **wishes: Any) -> int:
     """Compose a line from a book or from options."""
     words, line = _of_book(book) if book else _of_wishes(wishes)
     put(
@@ -50,6 +55,7 @@ def make(*, book: Path | None, form: str, **wishes: Any) -> int:
         lambda: {"line": line, "words": words},
         lambda: f"{words}\n{line}" if words else line,
     )
+    voice.step(CAUTION)
     return DONE
 
 

@@ -47,6 +47,8 @@ def struck_text(struck: Struck) -> Iterator[str]:
         yield f"Printing {struck.printing}" + (f": struck {gone}." if gone else ".")
         if struck.words_gone:
             yield "The words over the line go; its numbers stay."
+        if struck.year_kept:
+            yield f"The line still says {struck.year_kept}: --year strikes those before another."
         return
     yield f"{struck.why} Printing {struck.printing} needs a newly set line."
     if struck.new_line:

@@ -57,6 +57,23 @@ def test_next_gives_the_line_alone_on_standard_output(book_folder: BookFolder) -
     assert "Printing 2: struck 1, 06, 05." in ran.err
 
 
+def test_a_year_left_standing_is_told(book_folder: BookFolder) -> None:
+    ran = book_folder.fitter("key", "next", "1 2 3 QX 28 27 26")
+    assert ran.out == "2 3 QX 28 27 26\n"
+    assert "The line still says 2026" in ran.err
+    given = book_folder.fitter("key", "next", "1 2 3 QX 28 27 26", "--year", "2027")
+    assert given.out == "2 3 QX 28 27\n"
+    assert "still says" not in given.err
+
+
+@pytest.mark.parametrize("line", [("next", "1 2 3 4 5"), ("make",)])
+def test_the_caution_is_told_beside_a_line(book_folder: BookFolder, line: tuple[str, ...]) -> None:
+    caution = "Printer, binder and publisher have the last word.\n"
+    assert book_folder.fitter("key", *line).err.endswith(caution)
+    assert caution not in book_folder.fitter("key", *line).out
+    assert caution not in book_folder.fitter("key", *line, "-q").err
+
+
 def test_a_line_that_is_used_up_ends_with_1_and_what_to_set(book_folder: BookFolder) -> None:
     ran = book_folder.fitter("key", "next", "10")
     assert (ran.status, ran.out) == (1, "")

@@ -35,6 +35,11 @@ def test_several_meanings_and_what_settles_them() -> None:
     assert '--words "First edition"' in lines
 
 
+def test_a_year_that_goes_on_standing_is_told() -> None:
+    told = list(struck_text(Struck(2, "2 3 QX 28 27 26", ("1",), year_kept=2026)))
+    assert told[1:] == ["The line still says 2026: --year strikes those before another."]
+
+
 def test_a_strike_and_its_limits() -> None:
     assert list(struck_text(Struck(2, "2 3", ("1",)))) == ["Printing 2: struck 1."]
     assert list(struck_text(Struck(2, "2 3", words_gone=True))) == [

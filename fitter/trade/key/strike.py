@@ -16,8 +16,9 @@ from fitter.trade.key.read import Meaning, meanings, quoted
 class Struck:
     """The line of the next printing; where a strike cannot give it, `line` is empty.
 
-    `gone` are the marks struck, `words_gone` whether words over the line go too. With an empty
-    `line`, `why` says the reason and `new_line` what a newly set line would be (empty: none).
+    `gone` are the marks struck, `words_gone` whether words over the line go too, `year_kept` the
+    year that it goes on telling because none was said. With an empty `line`, `why` says the reason
+    and `new_line` what a newly set line would be (empty: none).
     """
 
     printing: int
@@ -26,6 +27,7 @@ class Struck:
     words_gone: bool = False
     why: str = ""
     new_line: str = ""
+    year_kept: int | None = None
 
 
 def strike(
@@ -58,7 +60,9 @@ def strike(
     numbers = _below(now.numbers, coming)
     years = _below(now.years, year or 0)
     gone = tuple(mark.text for mark in (*numbers, *years))
-    return Struck(coming, _erase(line, now, (*numbers, *years)), gone, _by_words(now))
+    left = _erase(line, now, (*numbers, *years))
+    kept = now.reading.year if year is None else None
+    return Struck(coming, left, gone, _by_words(now), year_kept=kept)
 
 
 def _as_set(settings: KeySettings | None, found: list[Meaning]) -> list[Meaning]:
