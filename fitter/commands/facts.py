@@ -8,6 +8,7 @@ from itertools import takewhile
 from pathlib import Path
 from typing import Any
 
+from fitter.book.isbn import as_printed
 from fitter.book.loader import Book, load_book
 from fitter.commands.output import put
 from fitter.commands.wishes import wishes_of
@@ -21,7 +22,7 @@ from fitter.steps.draft import read_draft
 from fitter.steps.fit import fit, fit_counts
 from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.facts.extents import Parts
-from fitter.trade.facts.facts import Block, Facts, facts
+from fitter.trade.facts.facts import CAUTION, Block, Facts, facts
 from fitter.trade.fold.formes import Sheet, formes
 from fitter.trade.fold.gatherings import Binding, Folding
 from fitter.trade.plan import Draft
@@ -45,7 +46,7 @@ def facts_of(
     """Print the facts; the status is 0, for nothing is judged here."""
     if pages and where == Path() and not Path("book.yaml").exists():
         book, offer = None, offer_without_book(wishes_of(Binding(), **options))
-        text_pages, roman, folding = pages, 0, offer.bindery.fold(pages)
+        text_pages, roman, folding = pages, None, offer.bindery.fold(pages)
     else:
         book = load_book(where)
         offer = offer_of(book, wishes_of(book.settings.binding.binding, **options))
@@ -56,16 +57,20 @@ def facts_of(
     found = facts(folding, text_pages, parts, _block(offer), fixed_pages)
     lying = formes(folding.gatherings, folding.nested) if sheets else None
     _put(form, found, lying, _commission(book, offer))
+    if form == "onix":
+        voice.step(CAUTION)
     for sentence in found.missing:
         voice.warn(sentence)
     return DONE
 
 
-def _counted(book: Book, offer: Offer, pages: int | None, voice: Voice) -> tuple[int, int, Folding]:
-    """Text pages, those with roman folios before the rest, and the folding of the plan."""
+def _counted(
+    book: Book, offer: Offer, pages: int | None, voice: Voice
+) -> tuple[int, int | None, Folding]:
+    """Text pages, those with roman folios before the rest if known, and the folding of the plan."""
     if pages:
         plan = fit_counts(book, Draft(pages, 1, pages + 1), count_pdf_fillers(book), offer.bindery)
-        return pages, 0, plan.folding
+        return pages, None, plan.folding
     draft = read_draft(book, engine_of(book))
     folding = fit(book, draft, offer.bindery).folding
     if folding.extent != draft.record.extent:
@@ -82,11 +87,11 @@ def _roman(record: Record) -> int:
     return sum(1 for page, _ in front if page not in record.filled)
 
 
-def _parts(text_pages: int, front: int, back: int, inserts: int) -> Parts:
-    main = text_pages - front - back
+def _parts(text_pages: int, front: int | None, back: int, inserts: int) -> Parts:
+    main = text_pages - (front or 0) - back
     if main < 0:
         raise BadInput(
-            f"front matter of {front} and back matter of {back} pages are more than the "
+            f"front matter of {front or 0} and back matter of {back} pages are more than the "
             f"{text_pages} text pages. Mend --front or --back."
         )
     return Parts(main, front, back, inserts)
@@ -109,9 +114,8 @@ def _commission(book: Book | None, offer: Offer) -> Commission:
     if book is None:
         return Commission(copies=offer.copies, trim=offer.trim, paper=paper)
     settings = book.settings
-    return Commission(
-        settings.title, settings.author, settings.imprint.isbn, offer.copies, offer.trim, paper
-    )
+    isbn = as_printed(settings.imprint.isbn or "")
+    return Commission(settings.title, settings.author, isbn, offer.copies, offer.trim, paper)
 
 
 def _put(form: str, found: Facts, sheets: list[list[Sheet]] | None, commission: Commission) -> None:

@@ -10,7 +10,7 @@ from rich.table import Table
 from fitter.reports.facts_json import facts_json, formulas
 from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.reports.words import folding_in_words
-from fitter.trade.facts.facts import CAUTION, Facts
+from fitter.trade.facts.facts import CAUTION, NO_SPINE, Facts
 from fitter.trade.fold.creep import MODEL
 from fitter.trade.fold.formes import CAUTION as FORMES_CAUTION
 from fitter.trade.fold.formes import Sheet
@@ -57,10 +57,17 @@ def _table(facts: Facts) -> Table:
     table.add_column("from", overflow="fold")
     for key, label in LABELS.items():
         value = folding_in_words(facts.folding) if key == "gatherings" else values[key]
-        table.add_row(label, "not known" if value is None else str(value), how.get(key, ""))
+        if key == "spine_mm" and facts.style == "saddle":
+            table.add_row(label, "none", NO_SPINE)
+        else:
+            table.add_row(label, _known(value), how.get(key, ""))
     for code, pages in facts.onix.items():
-        table.add_row(f"ONIX {code}", str(pages), how[f"onix {code}"])
+        table.add_row(f"ONIX {code}", _known(pages), how[f"onix {code}"])
     return table
+
+
+def _known(value: object) -> str:
+    return "not known" if value is None else str(value)
 
 
 def _formes(sheets: list[list[Sheet]]) -> Table:

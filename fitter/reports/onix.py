@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ET
 
-from fitter.trade.facts.extents import MEANINGS
+from fitter.trade.facts.extents import MEANINGS, Extents
+from fitter.trade.facts.facts import CAUTION
 
 NAMESPACE = "http://ns.editeur.org/onix/3.0/reference"
 PAGES = "03"
 
 
-def onix_fragment(extents: dict[str, int]) -> str:
-    """`Extent` composites inside a `DescriptiveDetail`; a count of 0 is left out."""
+def onix_fragment(extents: Extents) -> str:
+    """`Extent` composites inside a `DescriptiveDetail`; a count of 0 or not known is left out."""
     root = ET.Element("DescriptiveDetail", xmlns=NAMESPACE)
+    root.append(ET.Comment(f" {CAUTION} "))
     for code, pages in extents.items():
         if pages:
             meaning = MEANINGS[code].replace("--", "option ")  # two hyphens end a comment

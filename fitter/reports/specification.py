@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fitter.reports.words import gatherings_in_words
-from fitter.trade.facts.facts import CAUTION, Facts
+from fitter.trade.facts.facts import CAUTION, NO_SPINE, Facts
 from fitter.trade.paper import Figure, Paper, plain
 from fitter.trade.size import Size
 from fitter.trade.words import count
@@ -45,18 +45,28 @@ def _lines(facts: Facts, commission: Commission) -> Iterator[tuple[str, str]]:
     if commission.paper:
         yield "Paper", _paper(commission.paper)
     yield "Block, no cover", _figure(facts.block_mm, "mm")
-    yield "Spine", _figure(facts.spine_mm, "mm")
+    yield "Spine", _spine(facts)
     yield "Weight of the block", _figure(facts.weight_g, "g")
     if facts.creep_mm:
         yield "Creep of the innermost leaf", f"{float(facts.creep_mm[-1]):.2f} mm by a simple model"
 
 
+def _spine(facts: Facts) -> str:
+    if facts.style == "saddle":
+        return f"none: {NO_SPINE}"
+    told = _figure(facts.spine_mm, "mm")
+    if not facts.spine_range_mm:
+        return told
+    low, high = facts.spine_range_mm
+    return f"{told}; from {float(low):.1f} to {float(high):.1f} mm, as paper may differ by 5 %"
+
+
 def _paper(paper: Paper) -> str:
     said = [escaped(paper.id)]
     if paper.grammage is not None:
-        said.append(f"{plain(paper.grammage)} g/m²")
+        said.append(f"{plain(paper.grammage)} g/m2")
     if paper.volume is not None:
-        said.append(f"{plain(paper.volume)} cm³/g")
+        said.append(f"{plain(paper.volume)} cm3/g")
     if paper.caliper_mm is not None:
         said.append(f"{plain(paper.caliper_mm)} mm")
     if paper.ppi is not None:

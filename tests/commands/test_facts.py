@@ -93,6 +93,36 @@ def test_the_onix_fragment_is_well_formed(book_folder: BookFolder) -> None:
     assert {"280", "12", "7", "299", "312", "307", "8"} <= set(values)
 
 
+def test_with_pages_alone_no_front_matter_is_invented(book_folder: BookFolder) -> None:
+    said = ("facts", "--pages", "299")
+    found = book_folder.fitter(*said, "--format", "json")
+    assert (found.report["onix"]["00"], found.report["onix"]["03"]) == (None, None)
+    assert found.report["onix"]["05"] == 299
+    assert "ONIX 00 and 03 are left out: give --front." in found.err
+    onix = book_folder.fitter(*said, "--format", "onix")
+    codes = [e.text for e in ET.fromstring(onix.out).iter() if e.tag.endswith("ExtentType")]
+    assert codes == ["05", "06", "11"]
+    assert "have the last word" in onix.err
+    given = book_folder.fitter(*said, "--front", "0", "--format", "json")
+    assert (given.report["onix"]["00"], given.report["onix"]["03"]) == (299, 0)
+    assert "--front" not in given.err
+    assert "ONIX 03 not known" in " ".join(book_folder.fitter(*said).out.split())
+
+
+def test_a_stitched_book_has_no_spine(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nbinding: {style: saddle}\n")
+    assert "spine, mm none" in " ".join(book_folder.fitter("facts", "--pages", "7").out.split())
+
+
+def test_the_specification_has_the_isbn_hyphenated(book_folder: BookFolder) -> None:
+    # Source: python-stdnum, stdnum/isbn.py: format('9780471117094') is 978-0-471-11709-4
+    book_folder.write("book.tex", "")
+    book_folder.write("book.yaml", "source: book.tex\nimprint: {isbn: 9780471117094}\n")
+    found = book_folder.fitter("facts", "--pages", "299", "--format", "markdown")
+    assert "- **ISBN:** 978-0-471-11709-4\n" in found.out
+
+
 def test_the_specification_is_markdown(book_folder: BookFolder) -> None:
     found = book_folder.fitter("facts", "--pages", "299", *ORDER, "--format", "markdown")
     assert found.out.startswith("# Specification\n\n- **Trimmed page:** 129 × 198 mm")

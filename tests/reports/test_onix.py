@@ -47,3 +47,13 @@ def test_counts_of_nothing_are_left_out():
         "06",
         "11",
     ]
+
+
+def test_front_matter_that_is_not_known_is_left_out():
+    found = read(onix_fragment(onix_extents(Parts(299, None), 304)))
+    assert [code for code, _, _ in found] == ["05", "06", "11"]
+
+
+def test_the_caution_stands_in_it():
+    fragment = onix_fragment(onix_extents(Parts(299), 304))
+    assert "printer, binder and publisher have the last word" in fragment

@@ -21,7 +21,7 @@ def test_one_page_with_all_a_printer_asks_for():
         "304 pages, 152 leaves",
         "9 gatherings of 32, 1 of 16",
         "A-I16 K8",
-        "cream-80, 80 g/m²",
+        "cream-80, 80 g/m2, 1.8 cm3/g",
         "21.89 mm",
         "printer, binder and publisher have the last word",
     ):
@@ -38,3 +38,18 @@ def test_what_is_not_known_is_said_to_be_so():
     page = specification(facts(Folding((16,)), 15, Parts(15), Block()), Commission())
     assert page.startswith("# Specification")
     assert "**Spine:** not known" in page
+
+
+def test_the_spine_has_its_range():
+    page = specification(facts(Folding((32,) * 9 + (16,)), 299, Parts(299), BLOCK), COMMISSION)
+    [spine] = [line for line in page.splitlines() if "**Spine:**" in line]
+    # Source: Wausau Paper, "Shoptalk: Paper": caliper may differ by 5 %; own arithmetic on 21.888
+    assert spine.endswith("; from 20.8 to 23.0 mm, as paper may differ by 5 %")
+    assert "²" not in page
+    assert "³" not in page
+
+
+def test_a_stitched_book_has_no_spine():
+    block = Block("saddle", CREAM, Fraction(129 * 198, 10**6))
+    page = specification(facts(Folding((64,), 16, (16,) * 4), 60, Parts(60), block), COMMISSION)
+    assert "**Spine:** none: a stitched book has no spine to print on" in page

@@ -18,22 +18,30 @@ MEANINGS = {
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """Where the pages with content lie. Fillers and blanks at the end belong to none of them."""
+    """Where the pages with content lie. Fillers and blanks at the end belong to none of them.
+
+    `front` is None where nobody knows how many are front matter; `main` counts them too then.
+    """
 
     main: int
-    front: int = 0
+    front: int | None = 0
     back: int = 0
     inserts: int = 0
 
 
-def onix_extents(parts: Parts, extent: int, fixed_pages: int | None = None) -> dict[str, int]:
-    """The counts by code. `fixed_pages` counts a digital edition, cover first; None for print.
+Extents = dict[str, int | None]
+
+
+def onix_extents(parts: Parts, extent: int, fixed_pages: int | None = None) -> Extents:
+    """The counts by code, None where one is not known.
+
+    `fixed_pages` counts a digital edition, cover first; None for print.
 
     Source: EDItEUR ONIX code list 23.
     """
-    numbered = parts.main + parts.front + parts.back
-    found = {
-        "00": parts.main,
+    numbered = parts.main + (parts.front or 0) + parts.back
+    found: Extents = {
+        "00": None if parts.front is None else parts.main,
         "03": parts.front,
         "04": parts.back,
         "05": numbered,

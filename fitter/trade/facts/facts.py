@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from fitter.errors import BadInput
 from fitter.trade.caution import LAST_WORD
-from fitter.trade.facts.extents import Parts, onix_extents
+from fitter.trade.facts.extents import Extents, Parts, onix_extents
 from fitter.trade.fold.collation import collation
 from fitter.trade.fold.creep import creep_mm
 from fitter.trade.fold.gatherings import Folding
@@ -23,6 +23,7 @@ from fitter.trade.paper import (
 )
 
 CAUTION = f"Worked out from the settings named here; {LAST_WORD}."
+NO_SPINE = "a stitched book has no spine to print on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,7 @@ class Facts:
     block_mm: Figure | None
     weight_g: Figure | None
     creep_mm: tuple[Fraction, ...]
-    onix: dict[str, int]
+    onix: Extents
     missing: tuple[str, ...]
 
     @property
@@ -89,6 +90,10 @@ def facts(
     missing: list[str] = []
     thick = weight = None
     creep: tuple[Fraction, ...] = ()
+    if parts.front is None:
+        missing.append(
+            "no folio tells the front matter, so ONIX 00 and 03 are left out: give --front."
+        )
     if block.paper is None:
         missing.append("no paper is known, so no width and no weight: name a printer and a paper.")
     else:
@@ -125,7 +130,7 @@ def _weight(block: Block, extent: int, missing: list[str]) -> Figure | None:
 
 def _spine(block: Block, thick: Figure | None, missing: list[str]) -> Figure | None:
     if block.style == "saddle":
-        missing.append("a stitched book has no spine to print on.")
+        missing.append(f"{NO_SPINE}.")
         return None
     if thick is None:
         return None

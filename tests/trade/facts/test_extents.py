@@ -45,3 +45,10 @@ def test_numbered_blanks_count_as_main_content():
     # Source: EDItEUR ONIX code list 23, code 00: numbered but otherwise blank pages
     assert onix_extents(Parts(main=280), 288)["00"] == 280
     assert set(onix_extents(BOOK, 304)) <= set(MEANINGS)
+
+
+def test_without_front_matter_known_main_content_is_not_known_either():
+    # Source: EDItEUR ONIX code list 23, codes 00, 03 and 05
+    found = onix_extents(Parts(292, None, back=7, inserts=8), 304)
+    assert (found["00"], found["03"]) == (None, None)
+    assert (found["04"], found["05"], found["11"]) == (7, 299, 307)
