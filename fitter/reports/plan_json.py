@@ -45,8 +45,9 @@ def _option(option: Option, estimate: Estimate | None) -> dict[str, Any]:
         "left_over": option.left_over,
         "gatherings": list(option.folding.gatherings),
     }
+    nested = option.folding.nested
+    if nested and (estimate or set(nested) != {option.folding.gathering}):
+        report["nested"] = list(nested)
     if estimate:
-        if option.folding.nested:
-            report["nested"] = list(option.folding.nested)
         report["cost"] = cost_json(estimate.job.cost(option.folding))
     return report

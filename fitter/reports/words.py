@@ -23,10 +23,18 @@ def gatherings_in_words(gatherings: Sequence[int]) -> str:
 
 def folding_in_words(folding: Folding) -> str:
     """The gatherings of a book in order; of a stitched one the sheets too, where they differ."""
-    told = gatherings_in_words(folding.gatherings)
-    if len(set(folding.nested)) < 2:
-        return told
-    return f"{told} from sheets of {', '.join(map(str, folding.nested))}"
+    differ = len(set(folding.nested)) > 1
+    return folded_from(folding) if differ else gatherings_in_words(folding.gatherings)
+
+
+def folded_from(folding: Folding) -> str:
+    """The gatherings of a book in order; of a stitched one always the sheets too."""
+    gatherings = gatherings_in_words(folding.gatherings)
+    if folding.sheets == folding.gatherings:
+        return gatherings
+    runs = ((size, len(list(run))) for size, run in groupby(folding.sheets))
+    sheets = ", ".join(f"{count(number, 'sheet')} of {size}" for size, number in runs)
+    return f"{gatherings}, nested from {sheets}"
 
 
 def choice_in_words(choice: Choice) -> str:

@@ -164,7 +164,10 @@ def test_a_stitched_book_is_nested_of_the_sheets_that_make_it_shortest(book: Boo
     book.write("printer.yaml", PRINTER)
     book.write("book.yaml", "source: book.tex\nbinding: {style: saddle}\nprinter: printer.yaml\n")
     plan = book.fitter("plan", "--pages", "50")
-    assert "56 pages, 1 gathering of 56 from sheets of 32, 16, 8." in plan.out
+    sheets = "1 sheet of 32, 1 sheet of 16, 1 sheet of 8"
+    assert f"56 pages, 1 gathering of 56, nested from {sheets}." in " ".join(plan.out.split())
+    report = book.fitter("plan", "--pages", "50", "--format", "json").report
+    assert [32, 16, 8] in [option.get("nested") for option in report["options"]]
 
 
 def test_single_leaves_at_a_printer_of_gatherings(book: BookFolder) -> None:

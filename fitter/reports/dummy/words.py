@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Any
 
-from fitter.reports.words import choice_in_words, folding_in_words, place_in_words
+from fitter.reports.words import choice_in_words, folded_from, place_in_words
 from fitter.trade.fold.dummy import DummyPage, Gathering
 from fitter.trade.fold.formes import Sheet
-from fitter.trade.fold.gatherings import Folding
 from fitter.trade.gate.gate import Finding
 from fitter.trade.plan import Option
 from fitter.trade.words import count, ranges
@@ -113,15 +111,6 @@ def source_of(finding: Finding) -> str:
 def filled_with(option: Option) -> str:
     """What an alternative would be filled with."""
     return choice_in_words(option.choice) if option.choice else "cannot be filled"
-
-
-def folded_from(folding: Folding) -> str:
-    """The gatherings of a way to fold; of a nested one, its sheets too."""
-    if folding.sheets == folding.gatherings:
-        return folding_in_words(folding)
-    runs = ((size, len(list(run))) for size, run in groupby(folding.sheets))
-    sheets = ", ".join(f"{count(number, 'sheet')} of {size}" for size, number in runs)
-    return f"{folding_in_words(folding)}, nested from {sheets}"
 
 
 FILTERS: dict[str, Callable[..., Any]] = {

@@ -51,13 +51,13 @@ class Binding:
 class Folding:
     """One way to fold a book: its gatherings in order, short ones last.
 
-    `regular` is the size aimed at, in pages (for saddle: what one sheet folds into); 0 means the
-    largest there is. `nested` are the sheets that a saddle gathering is made of, outermost first;
-    any other gathering is one sheet.
+    `aimed_at` is the size that was to be folded, in pages (for saddle: what one sheet folds into);
+    0 means the largest there is. `nested` are the sheets that a saddle gathering is made of,
+    outermost first; any other gathering is one sheet.
     """
 
     gatherings: tuple[int, ...]
-    regular: int = 0
+    aimed_at: int = 0
     nested: tuple[int, ...] = ()
 
     @property
@@ -72,8 +72,8 @@ class Folding:
 
     @property
     def gathering(self) -> int:
-        """The regular gathering, in pages."""
-        return self.regular or max(self.gatherings)
+        """The size aimed at, in pages."""
+        return self.aimed_at or max(self.gatherings)
 
     def is_same_as(self, other: Folding) -> bool:
         """Whether both make the same gatherings from the same sheets, aimed at the same size."""

@@ -49,11 +49,3 @@ def test_what_a_gathering_holds() -> None:
     [gathering] = make_dummy(pages, [], Folding((8,)), contents)
     assert words.holds(gathering) == "bio 4, notes 6–7, end blank 8"
     assert words.range_of(gathering) == "pages 1–8"
-
-
-def test_a_nested_gathering_tells_its_sheets() -> None:
-    saddle = Binding("saddle").fold(8)
-    assert words.folded_from(saddle) == "1 gathering of 8, nested from 2 sheets of 4"
-    mixed = Folding((16,), 8, (8, 4, 4))
-    assert words.folded_from(mixed) == "1 gathering of 16, nested from 1 sheet of 8, 2 sheets of 4"
-    assert words.folded_from(Folding((16, 8))) == "1 gathering of 16, 1 of 8"
