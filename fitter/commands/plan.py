@@ -14,7 +14,7 @@ from fitter.pdf.pages import page_count
 from fitter.reports import voice as voices
 from fitter.reports.voice import Voice
 from fitter.steps.bindery import matter_of, offer_of, offer_without_book
-from fitter.steps.fit import fit_counts
+from fitter.steps.fit import fit_counts, never_in_front
 from fitter.steps.pdf_fillers import count_pdf_fillers
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.estimate import Estimate, Job, estimate
@@ -74,6 +74,8 @@ def _with_book(book: Book, pages: int | None, bindery: Bindery, voice: Voice) ->
             f"not measured yet, so left out of this plan: {', '.join(left_out)}. "
             "'fitter build' measures them, or give their 'pages'."
         )
+    for sentence in never_in_front(book, takes):
+        voice.warn(sentence)
     return fit_counts(book, counts, takes, bindery)
 
 

@@ -8,6 +8,7 @@ from fitter.book.catalogue import fillers_of
 from fitter.book.loader import Book
 from fitter.errors import BadInput
 from fitter.steps.bindery import bindery_of, offer_of
+from fitter.steps.imprint import language_told
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.plan import Draft, Plan, make_plan
 
@@ -36,7 +37,12 @@ def fit_counts(
 
 def warnings(book: Book, draft: DraftBuild, plan: Plan) -> list[str]:
     """What to know of a plan that was made for a book: a sentence each."""
-    return [*left_out(book, draft.counts), *offer_of(book).not_held(plan.folding)]
+    return [
+        *left_out(book, draft.counts),
+        *never_in_front(book, draft.takes),
+        *offer_of(book).not_held(plan.folding),
+        *language_told(book),
+    ]
 
 
 def left_out(book: Book, counts: Draft) -> list[str]:
@@ -48,6 +54,20 @@ def left_out(book: Book, counts: Draft) -> list[str]:
         f"stands in front and the source has no place for it. Add {_front_slot(book)}."
         for index, entry in enumerate(book.catalogue)
         if entry.place == "front" and not entry.required
+    ]
+
+
+def never_in_front(book: Book, takes: dict[str, int]) -> list[str]:
+    """A sentence where one front filler has an odd number of pages and no other can even it out."""
+    front = [filler for filler in fillers_of(book, takes) if filler.place == "front"]
+    odd = [filler for filler in front if any(count % 2 for count in filler.counts)]
+    if len(odd) != 1 or odd[0].required or any(count % 2 == 0 for count in odd[0].counts):
+        return []
+    number = [entry.id for entry in book.catalogue].index(odd[0].id)
+    return [
+        f"{book.fillers_doc.at(('fillers', number, 'place'))}: '{odd[0].id}' is never placed, for "
+        "front fillers take an even number of pages in all and no other has an odd number. Give it "
+        "a page more, or a companion."
     ]
 
 

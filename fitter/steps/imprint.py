@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitter.book.isbn import as_printed
 from fitter.book.loader import Book
 from fitter.errors import BadInput
-from fitter.trade.imprint.order import ORDERS, Imprint
+from fitter.trade.imprint.order import ORDERS, WORDING, Imprint, history, language_of
 from fitter.trade.key.make import follow, words_over
 from fitter.trade.printing.printings import Printing
 
@@ -32,6 +34,20 @@ def imprint_of(book: Book) -> Imprint:
         record=tuple(one.entered for one in book.printings),
         dated=entry.order == ORDERS["european"],
     )
+
+
+def language_told(book: Book) -> list[str]:
+    """A sentence where the history is in English because nobody knows its words in the language."""
+    imprint = imprint_of(book)
+    if language_of(imprint) in WORDING or history(imprint) == history(
+        replace(imprint, language="de")
+    ):
+        return []
+    return [
+        f"{book.book_doc.at(('language',))}: the history of the printings is in English, for its "
+        f"words are not known in '{imprint.language}', only in {', '.join(WORDING)}. Give them in "
+        "'imprint: wording:'."
+    ]
 
 
 def key_line_of(book: Book) -> str:

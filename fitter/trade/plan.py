@@ -10,7 +10,7 @@ from typing import TypedDict
 from fitter.errors import BadInput, CannotFit
 from fitter.trade.fill.catalogue import catalogue_faults
 from fitter.trade.fill.choose import Choice, Filler, choose, required_pages
-from fitter.trade.fill.nearest import nearest
+from fitter.trade.fill.nearest import nearest, odd_in_front
 from fitter.trade.fold.bindery import Bindery
 from fitter.trade.fold.gatherings import Folding
 from fitter.trade.words import count
@@ -123,11 +123,13 @@ class _Filling:
         kept = self.last_blank
         ways = nearest(self.fillers, self._to_fill(extent), **self._places(), kept_blank=kept)
         remedy = "What would work: " + ", or ".join(ways) + "." if ways else "Add shorter fillers."
+        why = odd_in_front(self.fillers)
         pages = count(self.draft.text_pages, "text page makes", "text pages make")
         return (
             f"{pages} {extent}, and no choice from the catalogue "
             f"fills the {extent - self.draft.text_pages} left over with at most "
-            f"{max(self.end_at_most, self.last_blank)} blank at the end. {remedy}"
+            f"{max(self.end_at_most, self.last_blank)} blank at the end. "
+            f"{why and why + ' '}{remedy}"
         )
 
     def _to_fill(self, extent: int) -> int:

@@ -10,6 +10,12 @@ def count(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
+def a_page(number: int) -> str:
+    """`a 3-page`, `an 8-page`, `an 11-page`: by how the number is said."""
+    an = str(number).startswith("8") or number in (11, 18)
+    return f"{'an' if an else 'a'} {number}-page"
+
+
 def ranges(numbers: Sequence[int]) -> str:
     """Numbers as a person lists them: 3, 5–8, 11.
 

@@ -150,6 +150,23 @@ def test_fillers_not_measured_yet_are_told(make_latex_book: MakeBook) -> None:
 PRINTER = "gatherings: [32, 16]\nshort: [8]\n"
 
 
+def test_a_required_front_filler_of_one_page_is_told_why_it_does_not_fit(book: BookFolder) -> None:
+    one = "{id: praise, page: notes, pages: 1, place: front, required: true}"
+    book.write("fillers.yaml", f"fillers:\n  - {one}\n")
+    plan = book.fitter("plan", "--pages", "299")
+    assert plan.status == 1
+    assert "even number of pages in all, and those required ('praise') take 1. What" in plan.err
+
+
+def test_a_front_filler_that_is_never_placed_is_told(book: BookFolder) -> None:
+    one = "  - {id: praise, page: notes, pages: 1, place: front}\n"
+    book.write("fillers.yaml", CATALOGUE + one)
+    told = "fillers.yaml:5: 'praise' is never placed, for front fillers take an even number"
+    assert told in book.fitter("plan", "--pages", "299").err
+    book.write("fillers.yaml", CATALOGUE + one + one.replace("praise", "map"))
+    assert "never placed" not in book.fitter("plan", "--pages", "299").err
+
+
 def test_a_printer_without_prices_offers_what_it_folds_and_no_more(book: BookFolder) -> None:
     book.write("printer.yaml", PRINTER)
     said = ("plan", "--pages", "115", "--printer", "printer.yaml")

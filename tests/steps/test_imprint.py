@@ -6,7 +6,11 @@ import subprocess
 
 import pytest
 
+from fitter.book.loader import load_book
+from fitter.steps.imprint import language_told
 from tests.conftest import BookFolder
+
+NOTES = "fillers:\n  - {id: notes, page: notes, pages: 1..15}\n"
 
 IMPRINT = """imprint:
   publisher: [Wetherlode Press, "4 Rope & Walk_, Ansey 100%"]
@@ -137,3 +141,32 @@ def test_mistakes_have_their_line(book_folder: BookFolder, line: str, said: str)
     ran = book_folder.fitter("check")
     assert ran.status == 2
     assert said in ran.err
+
+
+@pytest.mark.parametrize(
+    ("settings", "told"),
+    [
+        ("language: pl\nimprint: {year: 2026}\n", True),
+        ("language: pl\nimprint: {year: 2026, edition: Wydanie I}\n", False),
+        ("language: de-AT\nimprint: {year: 2026}\n", False),
+        ("language: pl\nimprint: {year: 2026, wording: {published: 'Wydano {year}'}}\n", False),
+        ("language: pl\n", False),
+    ],
+)
+def test_a_history_in_another_language_than_the_book_is_told(
+    book_folder: BookFolder, settings: str, told: bool
+) -> None:
+    book_folder.write("book.tex", "").write("book.yaml", f"source: book.tex\n{settings}")
+    said = language_told(load_book(book_folder.folder))
+    assert bool(said) == told
+    if told:
+        assert said[0].startswith("book.yaml:2: the history of the printings is in English")
+        assert "only in en, de, fr, es, it, pt, nl, sv" in said[0]
+
+
+def test_a_build_tells_that_the_history_is_in_english(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", LATEX).write("fillers.yaml", NOTES)
+    book_folder.write("book.yaml", "source: book.tex\nlanguage: pl\nimprint: {year: 2026}\n")
+    built = book_folder.fitter("build")
+    assert built.status == 0, built.err
+    assert "the history of the printings is in English" in built.err

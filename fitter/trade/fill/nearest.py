@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from fitter.trade.fill.choose import Choice, Filler, choose
+from fitter.trade.fill.choose import Choice, Filler, choose, required
+from fitter.trade.words import a_page
 
 TOLD = 4
 TRIED = 4
@@ -48,7 +49,7 @@ def nearest(
 ) -> list[str]:
     """Up to four changes that would make `choose` find a way, the smallest first.
 
-    `a 3-page filler`, `notes 1..5`, `end_at_most 3`, `bio starts: any`. Each has been tried.
+    `a 3-page filler`, `notes 1..5`, `end_at_most 3`, `'bio' starts: any`. Each has been tried.
     `kept_blank` pages are blank at the end beside those that may be filled.
     """
     question = _Question(tuple(fillers), left_over, front_at, back_at, end_at_most, back_whole)
@@ -62,6 +63,20 @@ def nearest(
     return [told for _, told in sorted(ways, key=lambda way: way[0])][:TOLD]
 
 
+def odd_in_front(fillers: Sequence[Filler]) -> str:
+    """A sentence where the required front fillers can only take an odd number of pages, or none."""
+    front = [filler for filler in required(fillers) if filler.place == "front"]
+    pages = sum(min(filler.counts) for filler in front)
+    fixed = all(len({count % 2 for count in filler.counts}) == 1 for filler in front)
+    if not fixed or pages % 2 == 0:
+        return ""
+    ids = ", ".join(f"'{filler.id}'" for filler in front)
+    return (
+        "Front fillers take an even number of pages in all, and those required "
+        f"({ids}) take {pages}."
+    )
+
+
 Way = tuple[int, str]
 
 
@@ -73,7 +88,7 @@ def _new_filler(question: _Question, place: str) -> Iterator[Way]:
         return
     added = replace(probe, counts=(pages,))
     if replace(question, fillers=(*question.fillers, added)).answer:
-        yield pages, f"a {pages}-page {'front ' if place == 'front' else ''}filler"
+        yield pages, f"{a_page(pages)} {'front ' if place == 'front' else ''}filler"
 
 
 def _longer_ranges(question: _Question) -> Iterator[Way]:
@@ -105,7 +120,7 @@ def _one_rule_less(question: _Question) -> Iterator[Way]:
     for number in sorted(held, key=lambda n: (not question.fillers[n].required, n))[:TRIED]:
         filler = question.fillers[number]
         if question.with_filler(number, replace(filler, starts="any")).answer:
-            yield 1, f"{filler.id} starts: any"
+            yield 1, f"'{filler.id}' starts: any"
 
 
 def _fewest(question: _Question, id_: str) -> int | None:

@@ -120,9 +120,13 @@ def _made(imprint: Imprint) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield "publisher", (*publisher[:-1], f"{publisher[-1]}, {year}")
 
 
+def language_of(imprint: Imprint) -> str:
+    """The language without its country: `en` of `en-GB`."""
+    return imprint.language.replace("_", "-").split("-")[0].lower()
+
+
 def _worded(imprint: Imprint, kind: str, number: int, year: int) -> str:
-    language = imprint.language.replace("_", "-").split("-")[0].lower()
-    words = imprint.wording.get(kind) or WORDING.get(language, WORDING["en"])[kind]
+    words = imprint.wording.get(kind) or WORDING.get(language_of(imprint), WORDING["en"])[kind]
     for name, value in (("n", number), ("ordinal", _ordinal(number)), ("year", year)):
         words = words.replace(f"{{{name}}}", str(value))
     return words

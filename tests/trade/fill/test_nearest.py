@@ -3,7 +3,7 @@ import random
 import pytest
 
 from fitter.trade.fill.choose import Filler, choose
-from fitter.trade.fill.nearest import nearest
+from fitter.trade.fill.nearest import nearest, odd_in_front
 from tests.calls import calls_of
 
 PLACES = {"front_at": None, "back_at": 1, "end_at_most": 2}
@@ -24,7 +24,7 @@ def test_a_longer_range():
 
 def test_a_start_given_up():
     fillers = [Filler("bio", counts=(2,), starts="verso", required=True)]
-    assert nearest(fillers, 2, **PLACES)[0] == "bio starts: any"
+    assert nearest(fillers, 2, **PLACES)[0] == "'bio' starts: any"
 
 
 def test_the_smallest_change_comes_first():
@@ -47,7 +47,7 @@ def test_nothing_helps_where_required_fillers_shut_each_other_out():
 def carried_out(change, fillers, places):
     """The catalogue and the places with the change made, read from its words alone."""
     words = change.split()
-    if words[0] == "a":
+    if words[0] in ("a", "an"):
         pages = int(words[1].removesuffix("-page"))
         place = "front" if words[2] == "front" else "back"
         new = Filler("new", place, counts=(pages,), priority=99)
@@ -56,7 +56,7 @@ def carried_out(change, fillers, places):
         return fillers, {**places, "end_at_most": int(words[1])}
     changed = []
     for filler in fillers:
-        if filler.id == words[0] and words[1:] == ["starts:", "any"]:
+        if f"'{filler.id}'" == words[0] and words[1:] == ["starts:", "any"]:
             changed.append(Filler(filler.id, filler.place, filler.counts, filler.priority))
         elif filler.id == words[0]:
             first, last = map(int, words[1].split(".."))
@@ -112,3 +112,22 @@ def test_an_odd_front_filler_wants_another_in_front():
         Filler("n", counts=tuple(range(1, 10)), priority=5),
     ]
     assert nearest(fillers, 3, front_at=1, back_at=14, end_at_most=2) == ["a 1-page front filler"]
+
+
+def test_why_an_odd_front_filler_does_not_fit_is_told():
+    one = Filler("dedication", "front", required=True)
+    assert odd_in_front([one]) == (
+        "Front fillers take an even number of pages in all, and those required ('dedication') "
+        "take 1."
+    )
+    two = Filler("maps", "front", counts=(2,), required=True)
+    assert odd_in_front([one, two]).endswith("('dedication', 'maps') take 3.")
+    either = Filler("maps", "front", counts=(1, 2), required=True)
+    for even in ([], [two], [one, either], [Filler("bio", required=True)], [one, one]):
+        assert odd_in_front(even) == ""
+
+
+@pytest.mark.parametrize(("pages", "told"), [(8, "an 8-page"), (11, "an 11-page"), (12, "a 12-")])
+def test_pages_have_the_article_that_is_said(pages, told):
+    ways = nearest([], pages, front_at=None, back_at=1, end_at_most=0)
+    assert ways[0].startswith(told)
