@@ -279,11 +279,7 @@ local PAPER = {
 -- Pages without running head and folio: what opens them and what closes them.
 local PAGES = {
   ['imprint-page'] = {
-    latex = {
-      '\\clearpage\\begingroup\\thispagestyle{empty}\\parindent0pt\\parskip.5\\baselineskip' ..
-        '\\small\\null\\vfill',
-      '\\par\\endgroup\\clearpage',
-    },
+    latex = {'\\begin{fitterimprint}', '\\end{fitterimprint}'},
     typst = {'#imprint-page[', ']'},
   },
   ['dedication'] = {
@@ -407,6 +403,7 @@ local LATEX_PACKAGE = [[
 \@ifpackageloaded{fitter}{}{\IfFileExists{fitter.sty}{\usepackage%s{fitter}}{%%
   \providecommand\imprintkey{}\providecommand\imprintisbn{}\providecommand\imprinthistory{}%%
   \providecommand\imprintpage{\clearpage}%%
+  \newenvironment{fitterimprint}{\clearpage\thispagestyle{empty}}{\clearpage}%%
   \providecommand\fillerslot[1]{\clearpage}}}
 \ProvideExpandableDocumentCommand\bookset{O{}m}{#1}
 \makeatother]]

@@ -9,6 +9,7 @@ import pytest
 from fitter.book.loader import load_book
 from fitter.steps.imprint import language_told
 from tests.conftest import BookFolder
+from tests.poppler import words_by_poppler
 
 NOTES = "fillers:\n  - {id: notes, page: notes, pages: 1..15}\n"
 
@@ -107,6 +108,25 @@ def test_the_second_printing_drops_the_words_and_keeps_the_numbers(
     assert "First published 2026" in lines
     assert "Second printing 2027" in lines
     assert not any("First edition" in line for line in lines)
+
+
+@pytest.mark.parametrize("engine", ["markdown-pdflatex", "typst"])
+def test_an_imprint_page_of_ones_own_words_looks_the_same(
+    book_folder: BookFolder, engine: str
+) -> None:
+    rights = "No part of this publication may be reproduced in any form, by any means, " * 6
+    book = book_in(book_folder, engine)
+    settings = (book.folder / "book.yaml").read_text().partition("imprint:")[0]
+    settings += f"imprint: {{year: 2026, order: [rights], rights: '{rights}'}}\n"
+    pages = []
+    for held in ("", rights):
+        div = MARKDOWN.replace(":::\n\n#", f"{held}\n:::\n\n#")
+        book.write("book.md", div).write("book.yaml", settings)
+        built = book.fitter("build")
+        assert (book.folder / "build/book.pdf").is_file(), built.err
+        pages.append(words_by_poppler(book.folder / "build/book.pdf")[1])
+    assert len(pages[0]) > 4
+    assert pages[0] == pages[1]
 
 
 def test_a_book_without_a_record_builds_with_an_imprint_page_of_its_own(
