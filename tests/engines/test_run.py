@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
+import fcntl
 import sys
-import time
 from pathlib import Path
 
 import pytest
 
 from fitter.engines.run import beginning, clean_environment, find_program, run
 from fitter.errors import ProgramFailed
+
+PARENT = """
+import fcntl, subprocess, sys
+
+with open("held", "w") as held:
+    fcntl.flock(held, fcntl.LOCK_EX)
+    subprocess.run([sys.executable, "child.py"], pass_fds=[held.fileno()])
+"""
+CHILD = """
+import pathlib, time
+
+pathlib.Path("said").write_text("begun")
+time.sleep(60)
+pathlib.Path("said").write_text("ended by itself")
+"""
 
 
 def test_a_missing_program_names_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -35,12 +50,13 @@ def test_what_is_named_is_kept_too(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_a_program_that_hangs_is_stopped_with_its_children(tmp_path: Path) -> None:
-    sleeper = "import time; time.sleep(60)"
-    script = f"import subprocess, sys; subprocess.run([sys.executable, '-c', '{sleeper}'])"
-    started = time.monotonic()
+    (tmp_path / "child.py").write_text(CHILD)
+    (tmp_path / "parent.py").write_text(PARENT)
     with pytest.raises(ProgramFailed, match="did not finish"):
-        run([sys.executable, "-c", script], tmp_path, clean_environment(), time_limit=1)
-    assert time.monotonic() - started < 30
+        run([sys.executable, "parent.py"], tmp_path, clean_environment(), time_limit=2)
+    with (tmp_path / "held").open() as held:
+        fcntl.flock(held, fcntl.LOCK_EX)  # free once everybody who has it open is gone
+    assert (tmp_path / "said").read_text() == "begun"
 
 
 def test_lines_come_as_they_are_printed(tmp_path: Path) -> None:

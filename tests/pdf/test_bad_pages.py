@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import resource
-import time
 import zlib
 from pathlib import Path
 
@@ -84,10 +83,9 @@ def test_a_trim_box_without_size_or_beyond_the_page_counts_as_none(
 def test_a_million_objects(tmp_path: Path) -> None:
     squares = "".join(f"{n % 360} {n // 2800 + 20} 1 1 re f\n" for n in range(1_000_000))
     path = drawn(tmp_path / "book.pdf", text, raw("0.5 g " + squares), nothing, text)
-    started = time.process_time()
     reading = read_verdicts(path, known_marks())
     assert verdicts(reading) == ["printed", "printed", "blank", "printed"]
-    assert time.process_time() - started < 60
+    assert not reading.unread, "no page took longer than it may"
 
 
 def test_a_decompression_bomb_is_named_and_the_rest_read(
