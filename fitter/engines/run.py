@@ -7,7 +7,8 @@ import shutil
 import signal
 import subprocess
 import threading
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -84,8 +85,28 @@ def run(
     time_limit: float = TIME_LIMIT,
 ) -> Finished:
     """Run a program to its end; its whole process group is stopped at the time limit or Ctrl-C."""
+    lines = []
+    process = _started(arguments, folder, environment)
+    with process, _stopped_after(time_limit, process) as late:
+        use_the_wait()
+        for line in process.stdout or ():
+            lines.append(line.rstrip("\n"))
+            on_line(lines[-1])
+        status = process.wait()
+    if late.is_set():
+        raise ProgramFailed(
+            f"{Path(arguments[0]).name} did not finish within {time_limit / 60:g} minutes "
+            "and was stopped."
+        )
+    return Finished(status, tuple(lines))
+
+
+def _started(
+    arguments: Sequence[str], folder: Path, environment: Mapping[str, str]
+) -> subprocess.Popen[str]:
+    """A program at work in a process group of its own, all that it says in one stream of lines."""
     try:
-        process = subprocess.Popen(
+        return subprocess.Popen(
             arguments,
             cwd=folder,
             env=dict(environment),
@@ -100,34 +121,27 @@ def run(
         )
     except OSError as error:
         raise NotStarted(f"{arguments[0]} cannot be started: {error.strerror}.") from None
+
+
+@contextmanager
+def _stopped_after(seconds: float, process: subprocess.Popen[str]) -> Iterator[threading.Event]:
+    """Within, a program runs so long, and no longer than we; the event tells that it was late."""
     late = threading.Event()
 
     def too_late() -> None:
         late.set()
         _stop(process)
 
-    timer = threading.Timer(time_limit, too_late)
+    timer = threading.Timer(seconds, too_late)
     timer.start()
-    lines = []
-    with process:
-        try:
-            use_the_wait()
-            for line in process.stdout or ():
-                lines.append(line.rstrip("\n"))
-                on_line(lines[-1])
-            status = process.wait()
-        except BaseException:
-            _stop(process)
-            raise
-        finally:
-            timer.cancel()
-            timer.join()  # a process forked later shall find no other thread
-    if late.is_set():
-        raise ProgramFailed(
-            f"{Path(arguments[0]).name} did not finish within {time_limit / 60:g} minutes "
-            "and was stopped."
-        )
-    return Finished(status, tuple(lines))
+    try:
+        yield late
+    except BaseException:
+        _stop(process)
+        raise
+    finally:
+        timer.cancel()
+        timer.join()  # a process forked later shall find no other thread
 
 
 def _stop(process: subprocess.Popen[str]) -> None:
