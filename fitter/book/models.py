@@ -25,6 +25,7 @@ from fitter.trade.printing.limits import EditionLimits
 from fitter.trade.printing.printings import FIRST_YEAR, LAST_YEAR, MOST_PRINTINGS, Printing
 from fitter.trade.size import Size
 from fitter.trade.tighten.settings import Setting
+from fitter.trade.words import count
 
 _LIMITS = EditionLimits()
 
@@ -262,8 +263,8 @@ class MovableEntry(Page):
     def _whole_leaves(self) -> MovableEntry:
         if self.part != "end-matter" and self.pages % 2:
             raise ValueError(
-                f"'{self.id}' takes {self.pages} pages: before the text only whole leaves can go, "
-                "so that the text still begins on a recto; give an even number"
+                f"'{self.id}' takes {count(self.pages, 'page')}: before the text only whole leaves "
+                "can go, so that the text still begins on a recto; give an even number"
             )
         return self
 

@@ -22,14 +22,15 @@ from fitter.trade.fold.gatherings import Binding
 from fitter.trade.fold.movable import Saving, savings
 from fitter.trade.plan import Draft, Plan, make_plan
 
-END_AT_MOST = 2
+ANY_NUMBER = 1_000_000
 
 
 def plan(where: Path, voice: Voice, *, pages: int | None, form: str, **options: Any) -> int:
     """Print the plan; 0 when the book can be fitted, 1 when it cannot."""
     if pages and where == Path() and not Path("book.yaml").exists():
         bindery = offer_without_book(wishes_of(Binding(), **options)).bindery
-        made = make_plan(bindery, [], Draft(pages, None, pages + 1), END_AT_MOST)
+        made = make_plan(bindery, [], Draft(pages, None, pages + 1), ANY_NUMBER)
+        voice.step("No book.yaml here, so no catalogue: all that is left over is told as blank.")
         saved: list[Saving] = []
         marked: set[str] = set()
     else:

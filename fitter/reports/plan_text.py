@@ -25,8 +25,7 @@ def plan_text(plan: Plan, estimate: Estimate | None = None, savings: Sequence[Sa
 
 def _parts(plan: Plan, estimate: Estimate | None, savings: Sequence[Saving]) -> Iterator[str]:
     yield f"{count(plan.text_pages, 'text page')}, {plan.left_over} left over."
-    if plan.choice and plan.choice.placed:
-        yield shown(_fillers(plan))
+    yield shown(_fillers(plan)) if plan.choice and plan.choice.placed else ""
     if estimate:
         yield from estimate_text(plan, estimate)
     else:

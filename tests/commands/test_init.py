@@ -6,6 +6,7 @@ import re
 
 import yaml
 
+from fitter.book.models import PrintingEntry
 from tests.conftest import SENTENCE, BookFolder
 
 FOREIGN = (
@@ -56,6 +57,14 @@ def test_the_three_files_are_commented_and_say_what_was_found(book_folder: BookF
     assert book["trim"] == "148 x 210 mm"
     assert book["engine"] == "pdflatex"
     assert book["imprint"]["year"] == 2027
+
+
+def test_the_files_show_what_else_an_entry_may_say(book_folder: BookFolder) -> None:
+    book_folder.write("rivers.tex", FOREIGN).fitter("init")
+    fillers = (book_folder.folder / "fillers.yaml").read_text()
+    assert all(f"#   {key}:" in fillers for key in ("required", "needs", "excludes"))
+    printings = (book_folder.folder / "printings.yaml").read_text()
+    assert all(f"{key}:" in printings for key in PrintingEntry.model_fields)
 
 
 def test_a_date_that_is_none_is_told(book_folder: BookFolder) -> None:

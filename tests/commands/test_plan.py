@@ -65,6 +65,12 @@ def test_sizes_of_the_command_line_override_the_binding(book: BookFolder) -> Non
     assert plan.report["gatherings"] == [16] * 18 + [4]
 
 
+@pytest.mark.parametrize("pages", ["303", "304", "299"])
+def test_a_blank_line_stands_before_the_ways_to_fold(book: BookFolder, pages: str) -> None:
+    book.write("fillers.yaml", "fillers:\n  - {id: bio, page: notes, pages: 5}\n")
+    assert "\n\nWays to fold it" in book.fitter("plan", "--pages", pages).out
+
+
 def test_a_table_for_people_fits_80_columns(book: BookFolder) -> None:
     shown = book.fitter("plan", "--pages", "299").out
     assert "304 pages, 19 gatherings of 16. Filled 5 pages: bio 1, titles 2, notes 2." in shown
@@ -139,6 +145,16 @@ def test_without_a_book_the_sizes_alone_make_a_plan(book_folder: BookFolder) -> 
     assert plan.report["extent"] == 320
     assert len(plan.report["gatherings"]) == 10
     assert plan.report["end_blanks"] == 2
+
+
+def test_without_a_book_what_is_left_over_is_no_fault(book_folder: BookFolder) -> None:
+    # Source: Wikipedia, "Even working": 258 pages in 16s are 272, 14 blanks
+    said = ("plan", "--pages", "258", "--gathering", "16")
+    plan = book_folder.fitter(*said)
+    assert plan.status == 0
+    assert "272 pages, 17 gatherings of 16. Filled 14 pages: 14 blank at the end." in plan.out
+    assert "no catalogue" in plan.err
+    assert book_folder.fitter(*said, "--format", "json").report["left_over"] == 14
 
 
 def test_fillers_not_measured_yet_are_told(make_latex_book: MakeBook) -> None:

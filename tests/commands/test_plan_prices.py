@@ -170,7 +170,7 @@ def test_matter_that_could_go_elsewhere(book: BookFolder) -> None:
     [
         ("", ("--paper", "vellum"), 2, "the printer has no paper 'vellum'"),
         ("", ("--gathering", "64"), 2, "the printer folds 32, 16, 8"),
-        ("movable: [{id: half-title, pages: 1, part: prelims}]\n", (), 2, "whole leaves"),
+        ("movable: [{id: half-title, pages: 1, part: prelims}]\n", (), 2, "takes 1 page: before"),
         ("", ("--printer", "none.yaml"), 2, "none.yaml: there is no such file"),
         ("", ("--short", "4"), 2, "--short: the binding has a gathering of 4, and the printer"),
     ],

@@ -9,6 +9,12 @@ from fitter.errors import CannotFit
 from fitter.trade.words import count
 
 STYLES = ("sewn", "perfect", "saddle", "cut-sheet")
+IN_WORDS = {
+    "sewn": "a sewn book",
+    "perfect": "a perfect-bound book",
+    "saddle": "a stitched book",
+    "cut-sheet": "a book of single leaves",
+}
 USUAL = {"sewn": (16,), "perfect": (16,), "saddle": (4,), "cut-sheet": (2,)}
 COMPARED = (4, 8, 16, 32)
 LARGEST = 64
@@ -158,7 +164,8 @@ def _unfolded(binding: Binding) -> Iterator[tuple[str, str]]:
             if size % least or not least <= size <= LARGEST:
                 yield (
                     field,
-                    f"a gathering of {count(size, 'page')} cannot be folded for {binding.style}: "
+                    f"a gathering of {count(size, 'page')} cannot be folded for "
+                    f"{IN_WORDS[binding.style]}: "
                     f"use a multiple of {least} from {least} to {LARGEST}",
                 )
 

@@ -84,7 +84,7 @@ def test_a_section_of_one_and_a_half_or_two_sheets(size):
 @pytest.mark.parametrize(
     ("binding", "field", "said"),
     [
-        (Binding("sewn", (6,)), "sizes", "a gathering of 6 pages"),
+        (Binding("sewn", (6,)), "sizes", "6 pages cannot be folded for a sewn book: use"),
         (Binding("sewn", (16, 68)), "sizes", "a gathering of 68 pages"),
         (Binding("sewn", (0,)), "sizes", "a gathering of 0 pages"),
         (Binding("sewn", (16,), (-4,)), "short", "a gathering of -4 pages"),
