@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterator
 
@@ -11,6 +12,7 @@ from fitter.inserts.chosen import Chosen, Passage
 from fitter.inserts.content import HEAD, Inserts
 from fitter.inserts.escape import tex_path, tex_text
 
+_BODY = r"\fitterBody{"
 _FOR_PANDOC = (r"\fitterSetting{",)
 _SETTING = re.compile(r"^\\fitterSetting\{([^{}]+)\}\{([^{}]+)\}$", re.MULTILINE)
 _PASSAGE = re.compile(
@@ -38,12 +40,13 @@ def before_choice(inserts: Inserts) -> str:
 
 def parse(text: str) -> Chosen:
     """What an earlier file says was chosen to win pages."""
+    said = _before_bodies(text)
     passages = [
         (how, Passage(file, digest, int(number)))
-        for how, file, digest, number in _PASSAGE.findall(text)
+        for how, file, digest, number in _PASSAGE.findall(said)
     ]
     return Chosen(
-        dict(_SETTING.findall(text)),
+        dict(_SETTING.findall(said)),
         tuple(passage for how, passage in passages if how == "Shorter"),
         tuple(passage for how, passage in passages if how == "Longer"),
     )
@@ -51,7 +54,13 @@ def parse(text: str) -> Chosen:
 
 def for_pandoc(text: str) -> list[str]:
     """The lines of a file that the filter makes something of: with others, pandoc runs anew."""
-    return [line for line in text.splitlines() if line.startswith(_FOR_PANDOC)]
+    said = _before_bodies(text)
+    return [line for line in said.splitlines() if line.startswith(_FOR_PANDOC)]
+
+
+def _before_bodies(text: str) -> str:
+    """What we say ourselves of the choice: a filler's text may hold such lines too."""
+    return text.partition(f"\n{_BODY}")[0]
 
 
 def _settings(inserts: Inserts) -> Iterator[str]:
@@ -93,18 +102,19 @@ def _catalogue(inserts: Inserts) -> Iterator[str]:
         yield r"\fitterNeedsGraphics"
     for entry in inserts.book.catalogue:
         if entry.id in inserts.bodies:
-            yield rf"\begin{{filecontents*}}[overwrite,noheader]{{{_body_file(inserts, entry)}}}"
-            yield inserts.bodies[entry.id].rstrip("\n")
-            yield r"\end{filecontents*}"
-        if entry.source:
+            yield from _body(entry.id, inserts.bodies[entry.id].rstrip("\n"))
+        elif entry.source:
             yield rf"\fitterCandidate{{{entry.id}}}{{{_source(inserts, entry)}}}"
-            if not names_pdf(entry.source):
-                yield rf"\fitterMeasure{{{entry.id}}}"
+        if entry.source and not names_pdf(entry.source):
+            yield rf"\fitterMeasure{{{entry.id}}}"
 
 
-def _body_file(inserts: Inserts, entry: FillerEntry) -> str:
-    """TeX writes it into its output folder, so that the inserts need no other file of ours."""
-    return f"{inserts.book.output.stem}-{entry.id}.tex"
+def _body(id_: str, text: str) -> Iterator[str]:
+    """A filler as it stands, up to a line with its own MD5: no line of a text can be that one."""
+    end = hashlib.md5(text.encode(), usedforsecurity=False).hexdigest().upper()
+    yield rf"{_BODY}{id_}}}{{{end}}}"
+    yield text
+    yield end
 
 
 def _passages(inserts: Inserts) -> Iterator[str]:
@@ -127,8 +137,6 @@ def _trial(inserts: Inserts) -> Iterator[str]:
 
 def _source(inserts: Inserts, entry: FillerEntry) -> str:
     book = inserts.book
-    if entry.id in inserts.bodies:
-        return rf"\fitterSource{{{_body_file(inserts, entry)}}}"
     path = tex_path(book.from_source(book.folder / (entry.source or "")))
     if names_pdf(entry.source):
         return rf"\fitterPdfPages{{{path}}}{{{inserts.pdf_pages[entry.id]}}}"

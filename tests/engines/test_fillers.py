@@ -28,6 +28,8 @@ Born by the river, see [elsewhere](#one) and [a page](https://example.org/x_y).^
 
 ```
 code % { \\end{document}
+\\end{filecontents*}
+\\fitterSetting{leading}{7}
 ```
 
 é ß — “quoted”
@@ -63,6 +65,7 @@ def test_a_markdown_filler_is_set_in_a_latex_book(book: MakeBook, engine: str) -
     for words in ("About the Author", "Born by the river", "A note.", "one thing", "another"):
         assert words in text
     assert "code % { \\end{document}" in text
+    assert "\\end{filecontents*}" in text
     assert "é ß — “quoted”" in text
     assert "Not this title" not in text
     assert "Chapter 5" not in text
@@ -90,6 +93,28 @@ def test_the_book_builds_elsewhere_with_the_inserts_alone(book: MakeBook) -> Non
         check=True,
     )
     assert text_of(made.folder / "build/book.pdf") == before
+
+
+@pytest.mark.parametrize(
+    "said", ["", "output: book.pdf\nbuild: [pdflatex, book.tex]\n"], ids=["build", "own"]
+)
+def test_a_chapter_may_be_named_after_book_and_filler(book: MakeBook, said: str) -> None:
+    chapter = "\\chapter{The Sea}\nBy the author of the book.\n"
+    made = book(end="\\input{book-bio}").write("book-bio.tex", chapter)
+    made.write("book.yaml", (made.folder / "book.yaml").read_text() + said)
+    built = made.fitter("build")
+    assert built.status == 0, built.err + built.out
+    text = text_of(next(made.folder.rglob("book.pdf")))
+    assert "By the author of the book." in text
+    assert "Born by the river" in text
+    assert (made.folder / "book-bio.tex").read_text() == chapter
+
+
+def test_a_filler_may_be_named_as_the_inserts_are(book: MakeBook) -> None:
+    made = book().write("fillers.yaml", CATALOGUE.replace("bio,", "inserts,"))
+    built = made.fitter("build")
+    assert built.status == 0, built.err + built.out
+    assert "Born by the river" in text_of(made.folder / "build/book.pdf")
 
 
 def test_a_filler_that_pandoc_warns_of_is_named(book: MakeBook) -> None:

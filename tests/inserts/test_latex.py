@@ -12,6 +12,7 @@ from fitter.trade.fill.choose import Placed
 from tests.conftest import BookFolder
 
 TEXT = "0123456789ABCDEF0123456789ABCDEF"
+PASSAGE = f"\\fitterSetting{{leading}}{{7}}\n\\fitterShorter{{one.tex}}{{{TEXT}}}{{1}}"
 CHOSEN = Chosen(
     {"leading": "0.99"},
     (Passage("chapters/one.tex", TEXT, 2),),
@@ -45,6 +46,17 @@ def test_the_part_before_the_choice_is_the_beginning_of_the_whole(book_folder: B
 def test_choices_are_read_back(book_folder: BookFolder) -> None:
     said = latex.parse(latex.render(inserts(book_folder)))
     assert said == replace(CHOSEN, settings={"leading": "0.99", "grid": "4"})
+
+
+def test_what_a_filler_says_is_no_choice(book_folder: BookFolder) -> None:
+    made = inserts(book_folder)
+    book_folder.write("bio.md", "").write(
+        "fillers.yaml", "fillers:\n  - {id: bio, source: bio.md}\n"
+    )
+    filler = replace(made, book=load_book(book_folder.folder), bodies={"bio": PASSAGE})
+    assert PASSAGE in latex.render(filler)
+    assert latex.parse(latex.render(filler)) == latex.parse(latex.render(made))
+    assert latex.for_pandoc(latex.render(filler)) == latex.for_pandoc(latex.render(made))
 
 
 def test_pandoc_is_run_for_settings_alone(book_folder: BookFolder) -> None:
