@@ -110,6 +110,15 @@ def test_a_chapter_may_be_named_after_book_and_filler(book: MakeBook, said: str)
     assert (made.folder / "book-bio.tex").read_text() == chapter
 
 
+def test_a_page_of_a_filler_is_placed_where_the_book_was_read(book: MakeBook) -> None:
+    made = book(filler="# About\n\nBorn.\n\n`\\newpage\\null\\newpage`{=latex}\n\nEnd.\n")
+    assert made.fitter("build").status == 1
+    (found,) = made.fitter("check", "--format", "json").report["findings"]
+    source = (made.folder / "book.tex").read_text().splitlines()
+    assert found["rule"] == "furniture-only"
+    assert source[found["line"] - 1] == "\\end{document}"
+
+
 def test_a_filler_may_be_named_as_the_inserts_are(book: MakeBook) -> None:
     made = book().write("fillers.yaml", CATALOGUE.replace("bio,", "inserts,"))
     built = made.fitter("build")
