@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from fitter.book.loader import Book
@@ -21,38 +22,31 @@ LIKE_ENOUGH = 0.6  # of the words of a last line that must stand in the source
 
 def identify(book: Book, text: Text) -> dict[int, Passage]:
     """The name of each paragraph that can be known again, by its number."""
-    names_read = {each.read_at[0] for each in text.paragraphs}
-    files = {name: _blocks_by_line(book, name) for name in names_read}
-    counted: Counter[tuple[str, str]] = Counter()
-    names = {}
-    for paragraph in text.paragraphs:
-        name, line = paragraph.read_at
-        block = files[name].get(line)
-        if block is None:
-            continue
-        known_by = (name, block.digest)
-        counted[known_by] += 1
-        if block.readable and says(block, paragraph.ending):
-            names[paragraph.number] = Passage(*known_by, counted[known_by])
-    return names
+    endings = {each.number: each.ending for each in text.paragraphs}
+    begun = [(each.number, each.read_at) for each in text.paragraphs]
+    named = _named(book, begun)
+    return {number: name for number, block, name in named if says(block, endings[number])}
 
 
 def identify_chapters(book: Book, text: Text) -> dict[int, Passage]:
     """The name of each chapter that can be known again, by its place among chapters and parts."""
-    names_read = {each.read_at[0] for each in text.chapters}
-    files = {name: _blocks_by_line(book, name) for name in names_read}
+    chapters = enumerate(text.chapters)
+    begun = [(place, each.read_at) for place, each in chapters if each.kind == "chapter"]
+    return {place: name for place, _, name in _named(book, begun)}
+
+
+def _named(
+    book: Book, begun: Sequence[tuple[int, tuple[str, int]]]
+) -> Iterator[tuple[int, Block, Passage]]:
+    """Of what begins at a file and line, that which TeX can know again: its block and its name."""
+    files = {name: _blocks_by_line(book, name) for name in {name for _, (name, _) in begun}}
     counted: Counter[tuple[str, str]] = Counter()
-    names = {}
-    for place, chapter in enumerate(text.chapters):
-        name, line = chapter.read_at
-        block = files[name].get(line)
-        if chapter.kind != "chapter" or block is None:
-            continue
-        known_by = (name, block.digest)
-        counted[known_by] += 1
-        if block.readable:
-            names[place] = Passage(*known_by, counted[known_by])
-    return names
+    for number, (name, line) in begun:
+        if block := files[name].get(line):
+            known_by = (name, block.digest)
+            counted[known_by] += 1
+            if block.readable:
+                yield number, block, Passage(*known_by, counted[known_by])
 
 
 def block_of(book: Book, paragraph: Paragraph) -> Block | None:
