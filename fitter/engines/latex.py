@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from fitter.book.loader import Book
-from fitter.engines.run import Finished, clean_environment, find_program
+from fitter.engines.run import Finished, clean_environment
 from fitter.engines.tex_message import first_error
 from fitter.errors import ProgramFailed
 from fitter.package import latex_folder
@@ -28,7 +28,7 @@ def tex_environment(book: Book) -> dict[str, str]:
     Index styles and bibliographies are looked for beside the source, though their programs run in
     the folder that TeX writes to.
     """
-    sources = str(working_folder(book).resolve())
+    sources = str(book.home.resolve())
     searched = {"TEXINPUTS": latex_folder(), "INDEXSTYLE": sources}
     searched |= dict.fromkeys(("BIBINPUTS", "BSTINPUTS"), sources)
     return clean_environment(
@@ -44,11 +44,6 @@ def tex_environment(book: Book) -> dict[str, str]:
 def _given_date() -> dict[str, str]:
     """A given date is that of \\today as well."""
     return {"FORCE_SOURCE_DATE": "1"} if "SOURCE_DATE_EPOCH" in os.environ else {}
-
-
-def working_folder(book: Book) -> Path:
-    """TeX runs where the source lies, as it does for the author."""
-    return book.home
 
 
 def aside(book: Book, suffix: str) -> Path:
@@ -73,7 +68,7 @@ def _bring(book: Book, suffix: str, target: Path) -> None:
 def prepare(book: Book, folder: Path) -> None:
     """Make the folder that TeX writes to, and in it those where \\include writes its aux files."""
     folder.mkdir(parents=True, exist_ok=True)
-    sources = (file for file in working_folder(book).rglob("*.tex") if file.is_file())
+    sources = (file for file in book.home.rglob("*.tex") if file.is_file())
     for source in sources:
         for name in _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace")):
             below = (folder / name).parent
@@ -98,11 +93,6 @@ def unfinished(folder: Path, stem: str) -> Iterator[None]:
 def _sweep(folder: Path, stem: str) -> None:
     for file in [*(folder / f"{stem}{suffix}" for suffix in _GENERATED), *folder.rglob("*.aux")]:
         file.unlink(missing_ok=True)
-
-
-def require_engine(book: Book) -> str:
-    """The engine's program, which must be there."""
-    return find_program(book.engine)
 
 
 def has_latexmk() -> bool:

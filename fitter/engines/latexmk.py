@@ -13,12 +13,12 @@ _MODE = {"pdflatex": "-pdf", "lualatex": "-lualatex", "xelatex": "-xelatex"}
 
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often a TeX engine ran. Raises ProgramFailed."""
-    latex.require_engine(book)
+    find_program(book.engine)
     latex.prepare(book, latex.aside(book, "").parent)
     shipped = Shipped(book.engine, say)
-    arguments, folder = _arguments(book, force), latex.working_folder(book)
+    arguments = _arguments(book, force)
     with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
-        finished = run(arguments, folder, latex.tex_environment(book), shipped.line)
+        finished = run(arguments, book.home, latex.tex_environment(book), shipped.line)
     if finished.status != 0 and shipped.runs == 0 and not force:
         return build(book, say, force=True)  # it only remembered an error that may be mended
     if finished.status != 0:

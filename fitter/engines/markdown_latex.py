@@ -14,6 +14,7 @@ from fitter.engines.headings import Place, heading_places
 from fitter.engines.markdown import convert
 from fitter.engines.paragraphs import paragraph_places, words_of_tex
 from fitter.engines.record import Origin, Record, read_record
+from fitter.engines.run import find_program
 from fitter.engines.shipped import Say
 from fitter.engines.text_record import Opening, ParagraphSeen, TextRecord, read_text_record
 from fitter.inserts.latex import for_pandoc
@@ -37,7 +38,7 @@ def sketch(book: Book, say: Say) -> Record | None:
 
 
 def _convert(book: Book, say: Say) -> None:
-    latex.require_engine(book)
+    find_program(book.engine)
     inserts = book.inserts.read_text("utf-8") if book.inserts.is_file() else ""
     convert(book, "latex", say, inserts=for_pandoc(inserts))
 

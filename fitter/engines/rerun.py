@@ -21,7 +21,7 @@ _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often the engine ran. Raises ProgramFailed."""
-    latex.require_engine(book)
+    find_program(book.engine)
     state_file = latex.aside(book, ".inputs.json")
     if not force and book.output.is_file() and is_fresh(state_file, _state(book)):
         return 0
@@ -67,7 +67,7 @@ def _run_once(book: Book, shipped: Shipped) -> None:
 def one_run(book: Book, shipped: Shipped, *options: str) -> Finished:
     """One run of the engine, failed or not, of which nothing is brought out."""
     arguments = [
-        latex.require_engine(book),
+        find_program(book.engine),
         *options,
         "-recorder",
         "-interaction=nonstopmode",
@@ -78,7 +78,7 @@ def one_run(book: Book, shipped: Shipped, *options: str) -> Finished:
         book.from_source(book.typeset),
     ]
     with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
-        return run(arguments, latex.working_folder(book), latex.tex_environment(book), shipped.line)
+        return run(arguments, book.home, latex.tex_environment(book), shipped.line)
 
 
 def _asked(book: Book) -> dict[str, bytes]:
@@ -132,5 +132,5 @@ def _state(book: Book) -> dict[str, str]:
     for line in lines:
         kind, _, name = line.partition(" ")
         if kind in told:
-            told[kind].add(Path(latex.working_folder(book), name).resolve())
+            told[kind].add(Path(book.home, name).resolve())
     return state_of([book.engine], told["INPUT"] - told["OUTPUT"] | {book.inserts.resolve()})
