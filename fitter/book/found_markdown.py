@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from typing import Any
 
 import yaml
 
+from fitter.book.at_hand import engine_at_hand
 from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
 from fitter.book.this_year import this_year
@@ -21,7 +21,6 @@ _NOT_TEXT = {"readme", "license", "licence", "changelog", "contributing", "todo"
 _NOT_CHAPTERS = {"build", "fillers", "node_modules"}
 _BLOCK = re.compile(r"\A---[ \t]*\n(.*?)\n(?:---|\.\.\.)[ \t]*$", re.DOTALL | re.MULTILINE)
 _KEY = re.compile(r"^:::+.*\.imprint-(?:key|page)\b", re.MULTILINE)
-_ENGINES = ("lualatex", "xelatex", "pdflatex")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +40,7 @@ class FoundMarkdown:
             "author": _yaml(_words(self.metadata.get("author"))),
             "language": _yaml(_words(self.metadata.get("lang")) or "en"),
             "source": _yaml(sources),
-            "engine": next((name for name in _ENGINES if shutil.which(name)), "typst"),
+            "engine": engine_at_hand(),
             "output": _yaml("build/book.pdf"),
             "trim": "# trim: 129 x 198 mm          # the trimmed page; 148 x 210 mm if left out",
             "year": str(this_year()),

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
-import shutil
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from fitter.book.at_hand import BY_PREFERENCE, engine_at_hand
 from fitter.book.checks import filler_faults, printing_faults, rule_faults
 from fitter.book.kinds import names_markdown
 from fitter.book.matching import matching
@@ -21,7 +21,6 @@ from fitter.errors import BadInput
 
 M = TypeVar("M", bound=BaseModel)
 MOST_ENTRIES = 5000
-BY_PREFERENCE = ("lualatex", "xelatex", "pdflatex")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +70,7 @@ class Book:
         """The engine; Markdown that names none gets Typst where no TeX is installed."""
         if self.settings.engine or not self.markdown:
             return self.settings.engine or BY_PREFERENCE[0]
-        return next((name for name in BY_PREFERENCE if shutil.which(name)), "typst")
+        return engine_at_hand()
 
     @property
     def inserts(self) -> Path:

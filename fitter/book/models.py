@@ -16,7 +16,7 @@ from pydantic import (
 )
 
 from fitter.book.measures import read_range, read_trim
-from fitter.book.settings import Settings
+from fitter.book.settings import Id, Settings
 from fitter.trade.fill.choose import Filler
 from fitter.trade.fold.gatherings import MOST_SHORT, Binding, size_faults
 from fitter.trade.imprint.order import KINDS, ORDERS
@@ -301,7 +301,7 @@ class BookFile(Page):
 class FillerEntry(Page):
     """One entry of the catalogue."""
 
-    id: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")]
+    id: Id
     source: Text | None = None
     page: Literal["notes", "marked-blank"] | None = None
     lines: Literal["ruled", "plain", "dotted"] = "ruled"

@@ -11,9 +11,9 @@ from fitter.book.matching import matching
 from fitter.book.models import BookFile
 from fitter.book.yaml_lines import Document, Place
 
-# A build tool may hand a name to a shell, and TeX reads its command line as TeX.
 LONGEST = 1000  # bytes; systems take 255 a part and about 4,000 with the folder's own path
-_ACTS = frozenset('\\"$&^`|;<>{}\n\r\t')
+# A build tool may hand a name to a shell, and TeX reads its command line as TeX.
+ACTS = frozenset('\\"$&^`|;<>{}\n\r\t')
 
 
 def inside(folder: Path, relative: str) -> Path:
@@ -30,7 +30,7 @@ def inside(folder: Path, relative: str) -> Path:
 
 def plain(name: str) -> str:
     """The name itself. Raises ValueError where a shell or TeX could take it for a command."""
-    bad = sorted(_ACTS & set(name))
+    bad = sorted(ACTS & set(name))
     if bad:
         raise ValueError(
             f"'{name}' has {' '.join(bad)!r} in it, which a shell or TeX may take for a command; "

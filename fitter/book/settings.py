@@ -114,7 +114,8 @@ def _few_enough(settings: dict[str, SettingEntry]) -> dict[str, SettingEntry]:
     return settings
 
 
+Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")]
 Settings = Annotated[
-    dict[Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")], SettingEntry],
+    dict[Id, SettingEntry],
     AfterValidator(_few_enough),
 ]

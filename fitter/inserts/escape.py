@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from fitter.book.paths import ACTS
+
 _TEX_TEXT = {
     "\\": r"\textbackslash{}",
     "{": r"\{",
@@ -24,7 +26,6 @@ _TEX_TEXT = {
 _LIGATURES = re.compile(r"([-',])(?=\1)")
 _WIDE_GAP = re.compile(r" {2,}")
 _TEX_PATH = {"%": r"\fitterPercent{}", "#": r"\fitterHash{}", "~": r"\fitterTilde{}"}
-_NEVER_IN_A_PATH = set('\\{}"$&^`|\n\r\t')
 
 
 def tex_text(text: str) -> str:
@@ -36,7 +37,7 @@ def tex_text(text: str) -> str:
 
 def tex_path(path: str) -> str:
     """A file name for LaTeX. Raises ValueError for characters TeX cannot have in one."""
-    bad = sorted(_NEVER_IN_A_PATH & set(path))
+    bad = sorted(ACTS & set(path))
     if bad:
         shown = " ".join(repr(char) for char in bad)
         raise ValueError(f"'{path}' has {shown} in its name, which TeX cannot open; rename it")
