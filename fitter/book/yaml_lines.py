@@ -76,7 +76,7 @@ def _read_text(path: Path, name: str) -> str:
             )
         return path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
-        raise BadInput(f"{name}: there is no such file.") from None
+        raise BadInput(f"{name}: there is no such file. Mend the path or add it.") from None
     except UnicodeDecodeError:
         raise BadInput(f"{name}: this file is not UTF-8. Save it as UTF-8.") from None
     except OSError as error:

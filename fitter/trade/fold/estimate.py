@@ -58,7 +58,8 @@ class Job:
 
     def holds(self, extent: int) -> bool:
         """Whether the printer folds just so many pages."""
-        return next(_mixes(self, extent, extent), None) is not None
+        within = self.printer.least <= extent <= self.folder.greatest
+        return within and next(_mixes(self, extent, extent), None) is not None
 
     def cost(self, folding: Folding) -> Cost:
         """What a folding costs."""

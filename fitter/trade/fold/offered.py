@@ -47,7 +47,8 @@ class Offered:
 
     def holds(self, extent: int) -> bool:
         """Whether the printer folds just so many pages."""
-        return next(self._mixes(extent, extent), None) is not None
+        within = self.printer.least <= extent <= self.printer.greatest_in(self.style)
+        return within and next(self._mixes(extent, extent), None) is not None
 
     def _mixes(self, pages: int, extent: int | None = None) -> Iterator[Mix]:
         folder = replace(self.printer, greatest=self.printer.greatest_in(self.style))
