@@ -137,6 +137,7 @@ def test_a_book_at_a_printer_with_prices_is_built_and_passes(
     book.write("printings.yaml", "printings:\n  - {printing: 1, year: 2026, copies: 500}\n")
     built = book.fitter("build", "--format", "json")
     assert built.status == 0, built.report["check"]["findings"]
+    assert "book.yaml:4: the sizes of the binding (16) are not held to" in built.err
     plan = book.fitter("plan", "--format", "json").report
     assert built.report["plan"]["gatherings"] == plan["gatherings"]
     assert plan["extent"] < 32
