@@ -109,7 +109,7 @@ class _Work:
     def _edit_list(self, found: Tightening, start: Chosen) -> Tightening:
         chapter = _named(found.text, self.options.chapter or "")
         listed = edits(found.text, chapter)
-        checked = check_edits(self.bench, self.book, Wish(start), found.text, listed)
+        checked = check_edits(self.bench, self.book, Wish(start), listed)
         return replace(found, edits=EditList(chapter, tuple(listed), tuple(checked)))
 
     def _remedy(self, found: Tightening, start: Chosen, aim: Aim) -> tuple[Tightening, Chosen]:

@@ -36,14 +36,14 @@ class Voice:
         """Something to know even when all else is silent."""
         _print(f"warning: {text}")
 
-    def progress(self, text: str, page: int = 0, of: int = 0) -> None:
+    def progress(self, text: str, page: int = 0) -> None:
         """How far a step has come: page 0 begins a line, later pages are told in the same line.
 
         Where nobody watches (a file, CI), one line is added each hundred pages.
         """
         if self.level < 1:
             return
-        told = f"{text}, page {page}{f' of {of}' if of else ''}"
+        told = f"{text}, page {page}"
         if page == 0:
             _print(text)
         elif is_watched():

@@ -11,7 +11,6 @@ from fitter.book.loader import Book
 from fitter.steps.identify import block_of
 from fitter.steps.trials import Bench, Wish
 from fitter.trade.tighten.edits import Edit
-from fitter.trade.tighten.text import Text
 from fitter.trade.tighten.tightening import Checked
 
 # As printed, and as it may be typed: quotes and dashes, in Markdown and for TeX.
@@ -36,9 +35,7 @@ class _Change:
     words: bytes
 
 
-def check_edits(
-    bench: Bench, book: Book, wish: Wish, text: Text, edits: Sequence[Edit]
-) -> list[Checked]:
+def check_edits(bench: Bench, book: Book, wish: Wish, edits: Sequence[Edit]) -> list[Checked]:
     """The first edits whose last line stands plainly in the source: one cut, one addition.
 
     The book's own files stay as they are. Raises ProgramFailed where the copy does not build.

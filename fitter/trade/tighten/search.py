@@ -62,16 +62,6 @@ class Search:
         """The drafts that did not fail."""
         return {each: extent for each, extent in self.known.items() if extent}
 
-    @property
-    def failed_values(self) -> list[tuple[Setting, str]]:
-        """Values with which no draft can be built."""
-        return [
-            (setting, setting.values[position])
-            for i, setting in enumerate(self.settings)
-            for position in range(len(setting.values))
-            if self._fails(i, position)
-        ]
-
     def next_drafts(self, at_once: int, most: int = MOST_DRAFTS) -> list[Combination]:
         """What to build next; nothing when the search is over or `most` drafts are spent."""
         left = min(at_once, most - len(self.known))
