@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import codecs
+import io
 import os
+import selectors
 import shutil
 import signal
 import subprocess
-import threading
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+import time
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,6 +20,10 @@ from fitter.meanwhile import use_the_wait
 
 TIME_LIMIT = 30 * 60
 MOST_LINES = 12
+MOST_SAID = 100_000_000  # characters: a large book says a hundredth of it
+LONGEST_LINE = 1_000_000
+GRACE = 2.0  # seconds of silence after which a program that is done is left
+CHUNK = 65_536
 _KEPT = (
     "PATH",
     "HOME",
@@ -84,27 +90,44 @@ def run(
     on_line: Callable[[str], None] = lambda line: None,
     time_limit: float = TIME_LIMIT,
 ) -> Finished:
-    """Run a program to its end; its whole process group is stopped at the time limit or Ctrl-C."""
-    lines = []
-    process = _started(arguments, folder, environment)
-    with process, _stopped_after(time_limit, process) as late:
-        use_the_wait()
-        for line in process.stdout or ():
-            lines.append(line.rstrip("\n"))
-            on_line(lines[-1])
-        status = process.wait()
-    if late.is_set():
-        raise ProgramFailed(
-            f"{Path(arguments[0]).name} did not finish within {time_limit / 60:g} minutes "
-            "and was stopped."
-        )
+    """Run a program to its end; its whole process group is stopped at the time limit or Ctrl-C.
+
+    So it is when it says more than `MOST_SAID` characters, and what it leaves running when it ends.
+    """
+    name, deadline = Path(arguments[0]).name, time.monotonic() + time_limit
+    lines: list[str] = []
+    with _started(arguments, folder, environment) as process:
+        try:
+            use_the_wait()
+            for line in _bounded(name, _lines(process, deadline)):
+                lines.append(line)
+                on_line(line)
+            status = process.wait(deadline - time.monotonic())
+        except subprocess.TimeoutExpired:
+            _stop(process)
+            raise ProgramFailed(
+                f"{name} did not finish within {time_limit / 60:g} minutes and was stopped."
+            ) from None
+        except BaseException:
+            _stop(process)
+            raise
     return Finished(status, tuple(lines))
+
+
+def _bounded(name: str, lines: Iterable[str]) -> Iterator[str]:
+    """The lines, as long as they are not more than anyone could want to read."""
+    said = 0
+    for line in lines:
+        said += len(line)
+        if said > MOST_SAID:
+            raise ProgramFailed(f"{name} went on after {MOST_SAID:,} letters and was stopped.")
+        yield line
 
 
 def _started(
     arguments: Sequence[str], folder: Path, environment: Mapping[str, str]
-) -> subprocess.Popen[str]:
-    """A program at work in a process group of its own, all that it says in one stream of lines."""
+) -> subprocess.Popen[bytes]:
+    """A program at work in a process group of its own, all that it says in one stream."""
     try:
         return subprocess.Popen(
             arguments,
@@ -113,9 +136,6 @@ def _started(
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
-            text=True,
-            encoding="utf-8",
-            errors="replace",
             start_new_session=True,
             pass_fds=handed_on(),
         )
@@ -123,28 +143,45 @@ def _started(
         raise NotStarted(f"{arguments[0]} cannot be started: {error.strerror}.") from None
 
 
-@contextmanager
-def _stopped_after(seconds: float, process: subprocess.Popen[str]) -> Iterator[threading.Event]:
-    """Within, a program runs so long, and no longer than we; the event tells that it was late."""
-    late = threading.Event()
-
-    def too_late() -> None:
-        late.set()
-        _stop(process)
-
-    timer = threading.Timer(seconds, too_late)
-    timer.start()
-    try:
-        yield late
-    except BaseException:
-        _stop(process)
-        raise
-    finally:
-        timer.cancel()
-        timer.join()  # a process forked later shall find no other thread
+def _lines(process: subprocess.Popen[bytes], deadline: float) -> Iterator[str]:
+    """What it says, line by line; a very long line comes in pieces."""
+    decoder = io.IncrementalNewlineDecoder(codecs.getincrementaldecoder("utf-8")("replace"), True)
+    begun = ""
+    for chunk in _chunks(process, deadline):
+        *whole, begun = (begun + decoder.decode(chunk)).split("\n")
+        yield from whole
+        if len(begun) > LONGEST_LINE:
+            yield begun
+            begun = ""
+    begun += decoder.decode(b"", final=True)
+    if begun:
+        yield begun
 
 
-def _stop(process: subprocess.Popen[str]) -> None:
+def _chunks(process: subprocess.Popen[bytes], deadline: float) -> Iterator[bytes]:
+    """What it says as it comes.
+
+    What it leaves in the background may hold the pipe open when it is done, and is stopped then.
+    Raises TimeoutExpired at the deadline.
+    """
+    pipe = process.stdout
+    if pipe is None:
+        return
+    with selectors.DefaultSelector() as waiting:
+        waiting.register(pipe, selectors.EVENT_READ)
+        while time.monotonic() < deadline:
+            if waiting.select(min(GRACE, deadline - time.monotonic())):
+                chunk = os.read(pipe.fileno(), CHUNK)
+                if not chunk:
+                    return
+                yield chunk
+            elif process.poll() is not None:
+                _stop(process)
+                return
+    raise subprocess.TimeoutExpired(process.args, deadline)
+
+
+def _stop(process: subprocess.Popen[bytes]) -> None:
     try:
         os.killpg(process.pid, signal.SIGKILL)
     except (ProcessLookupError, PermissionError):

@@ -59,6 +59,44 @@ def test_a_program_that_hangs_is_stopped_with_its_children(tmp_path: Path) -> No
     assert (tmp_path / "said").read_text() == "begun"
 
 
+def test_what_a_program_leaves_running_is_stopped_when_it_is_done(tmp_path: Path) -> None:
+    finished = run(
+        ["sh", "-c", "(sleep 3; touch late) & echo done; exit 4"], tmp_path, clean_environment(),
+        time_limit=600,
+    )  # fmt: skip
+    assert (finished.status, finished.lines) == (4, ("done",))
+    time.sleep(2)
+    assert not (tmp_path / "late").exists()
+
+
+def test_a_program_that_never_stops_talking_is_stopped(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fitter.engines.run.MOST_SAID", 5_000_000)
+    with pytest.raises(ProgramFailed, match="went on after 5,000,000 letters and was stopped"):
+        run(["yes", "the same again"], tmp_path, clean_environment())
+
+
+def test_letters_cut_by_a_read_and_ends_of_lines_of_every_kind(tmp_path: Path) -> None:
+    script = (
+        "import sys; out = sys.stdout.buffer\n"
+        "for piece in (b'gr\\xc3', b'\\xbcn\\r', b'\\nred\\rblue\\n', b'\\xff', b'end'):\n"
+        "    out.write(piece); out.flush(); __import__('time').sleep(0.05)"
+    )
+    finished = run([sys.executable, "-c", script], tmp_path, clean_environment())
+    assert finished.lines == ("grün", "red", "blue", "\ufffdend")
+
+
+def test_a_line_without_end_comes_in_pieces(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fitter.engines.run.LONGEST_LINE", 100_000)
+    script = "print('x' * 1_000_000, end='')"
+    finished = run([sys.executable, "-c", script], tmp_path, clean_environment())
+    assert len(finished.lines) > 4
+    assert "".join(finished.lines) == "x" * 1_000_000
+
+
 def test_lines_come_as_they_are_printed(tmp_path: Path) -> None:
     seen: list[str] = []
     script = "print('one'); print('two'); raise SystemExit(3)"
