@@ -2,6 +2,7 @@
 
 import contextlib
 import gc
+import io
 import os
 import signal
 import sys
@@ -15,6 +16,7 @@ def main() -> None:
     for told in (signal.SIGTERM, signal.SIGHUP):
         if signal.getsignal(told) == signal.SIG_DFL:  # else whoever started us wants it ignored
             signal.signal(told, signal.default_int_handler)
+    _have_streams()
     try:
         from fitter.cli import run
 
@@ -28,6 +30,15 @@ def main() -> None:
     # Python would take every module apart again, which takes as long as reading a PDF. It would
     # also end itself by a signal that once came while a dataclass was being made.
     os._exit(status)
+
+
+def _have_streams() -> None:
+    """Where nobody listens all is said to nobody; what a terminal cannot show is spelt out."""
+    sys.stdout = sys.stdout or io.StringIO()
+    sys.stderr = sys.stderr or io.StringIO()
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 if __name__ == "__main__":

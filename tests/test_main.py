@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -37,3 +38,34 @@ def test_an_interruption_while_modules_are_loaded(module: str, told: str) -> Non
     )
     assert left.returncode == 130, left.stderr
     assert left.stderr == "fitter: interrupted. Your files are as they were.\n"
+
+
+PLAN = "book.yaml", "source: book.tex\ntitle: Größe\n"
+
+
+def shell(folder: Path, line: str, **environment: str) -> subprocess.CompletedProcess[bytes]:
+    (folder / "book.tex").write_text("")
+    (folder / PLAN[0]).write_text(PLAN[1], encoding="utf-8")
+    return subprocess.run(
+        ["sh", "-c", line.format(f"{sys.executable} -m fitter plan --pages 16")],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        capture_output=True,
+        check=False,
+    )
+
+
+@pytest.mark.parametrize("closed", ["{} >&-", "{} 2>&-", "{} >&- 2>&-"])
+def test_where_nobody_listens_the_work_is_done_all_the_same(tmp_path: Path, closed: str) -> None:
+    done = shell(tmp_path, closed)
+    assert (done.returncode, done.stderr.count(b"Traceback")) == (0, 0)
+
+
+@pytest.mark.parametrize("encoding", ["latin-1", "ascii"])
+def test_what_a_terminal_cannot_show_is_spelt_out(tmp_path: Path, encoding: str) -> None:
+    done = shell(tmp_path, "{}", PYTHONIOENCODING=encoding)
+    assert (done.returncode, done.stderr) == (
+        0,
+        b"printer, binder and publisher have the last word\n",
+    )
+    assert b"\\u2500" in done.stdout

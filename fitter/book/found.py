@@ -11,7 +11,8 @@ from fitter.book.this_year import this_year
 from fitter.errors import BadInput
 
 _CLASS = re.compile(r"^[^%\n]*\\documentclass\s*(?:\[([^]]*)\])?\s*\{([^}]*)\}", re.MULTILINE)
-_LOADS_PACKAGE = re.compile(r"^[^%\n]*\\(?:usepackage|RequirePackage)\b[^%\n]*\bfitter\b", re.M)
+_LOADS = re.compile(r"\\(?:usepackage|RequirePackage)\b")
+_OURS = re.compile(r"\bfitter\b")
 _HAS_KEY = re.compile(r"^[^%\n]*\\imprint(?:key|page)\b", re.M)
 _GEOMETRY = re.compile(
     r"paperwidth\s*=\s*([\d.]+)\s*(mm|cm|in|pt)\s*,\s*paperheight\s*=\s*([\d.]+)"
@@ -68,8 +69,9 @@ class Found:
 
 
 def loads_package(text: str) -> bool:
-    """Whether a LaTeX source loads the package."""
-    return bool(_LOADS_PACKAGE.search(text))
+    """Whether a LaTeX source loads the package: on one line, and not in a comment."""
+    lines = (line.partition("%")[0] for line in text.splitlines())
+    return any((at := _LOADS.search(line)) and _OURS.search(line, at.end()) for line in lines)
 
 
 def find_book(where: Path) -> Found:

@@ -16,7 +16,10 @@ def matching(folder: Path, name: str) -> list[Path]:
     is_pattern = any(char in name for char in "*?[")
     if not is_pattern or Path(name).is_absolute() or ".." in Path(name).parts:
         return []
-    found = (path for path in folder.glob(name) if path.is_file() and path.name[0] != ".")
+    try:
+        found = [path for path in folder.glob(name) if path.is_file() and path.name[0] != "."]
+    except ValueError:  # like chapters/**.md
+        return []
     return sorted(found, key=lambda path: _reading_order(path.relative_to(folder).as_posix()))
 
 

@@ -32,6 +32,8 @@ def dummy(
     """Write the dummy beside the PDF, or to a file named; 0 when it is written."""
     if to and to.suffix.lower() not in {".html", ".htm"}:
         raise BadInput(f"--output: the dummy is an HTML file, so name it like {to.stem}.html.")
+    if to and not to.parent.is_dir():
+        raise BadInput(f"--output: there is no folder {to.parent}. Make it, or name another.")
     pdf, sheets = _laid_out(where, gathering, short, _telling(voice))
     file = to or pdf.with_name(f"{pdf.stem}-dummy.html")
     write_whole(file, dummy_html(sheets))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from fitter.book.found import Found, find_book, latex_mains
@@ -40,7 +41,7 @@ def _found(where: Path) -> Found | FoundMarkdown:
 
 def _filled(name: str, found: Found | FoundMarkdown) -> str:
     text = data_file(f"starters/{name}").read_text(encoding="utf-8")
-    values = found.values()
-    for word, value in {**values, "mark": mark_in(values["language"].strip('"'))}.items():
-        text = text.replace(f"@{word}@", value)
-    return text
+    found_values = found.values()
+    values = {**found_values, "mark": mark_in(found_values["language"].strip('"'))}
+    words = re.compile(f"@({'|'.join(values)})@")
+    return words.sub(lambda word: values[word[1]], text)

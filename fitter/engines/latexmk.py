@@ -34,6 +34,8 @@ def _arguments(book: Book, force: bool) -> list[str]:
         "-r",
         str(data_file("latexmkrc")),
         _MODE[book.engine],
+        "-pv-",
+        "-pvc-",  # whatever somebody's own settings want to look at
         "-interaction=nonstopmode",
         "-halt-on-error",
         "-file-line-error",

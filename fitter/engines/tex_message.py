@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-_AT = re.compile(r"^(?P<file>[^:\n]*?[^:\s][^:\n]*):(?P<line>\d+): (?P<message>.+)$")
+_AT = re.compile(r"^(?P<file>[^:\n]+):(?P<line>\d+): (?P<message>.+)$")
 _BANG = re.compile(r"^! ?(?P<message>.+)$")
 _CONTEXT = re.compile(r"^l\.(?P<line>\d+) (?P<context>.*)$")
 
@@ -29,7 +29,7 @@ class TexMessage:
 def first_error(lines: Sequence[str]) -> TexMessage | None:
     """The first error in the output of a TeX engine run with -file-line-error."""
     for i, text in enumerate(lines):
-        if match := _AT.match(text):
+        if (match := _AT.match(text)) and match["file"].strip():
             file, line = match["file"].removeprefix("./"), int(match["line"])
             return TexMessage(match["message"], file, line, _context(lines[i + 1 : i + 12]))
         if match := _BANG.match(text):

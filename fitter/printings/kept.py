@@ -64,8 +64,8 @@ def read_kept(path: Path) -> Kept | None:
         return None
     except (ValueError, KeyError, TypeError, ArithmeticError, RecursionError):
         raise BadInput(
-            f"{path}: this fingerprint is damaged. Restore it, or delete it and compare the "
-            "printings' PDFs with 'fitter printing compare'."
+            f"{path}: this is no fingerprint of a printing, or a damaged one. Restore it, or "
+            "move it away and compare the printings' PDFs with 'fitter printing compare'."
         ) from None
     except OSError as error:
         raise BadInput(f"{path}: cannot be read: {error.strerror}.") from None

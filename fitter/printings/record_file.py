@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,9 @@ def append(record: Path, entry: Mapping[str, Any]) -> None:
     The new text is read back before it replaces the old. Raises BadInput with the line to add by
     hand where the file is laid out so that it cannot be added safely.
     """
+    record = record.resolve()  # a link stays one
+    if record.exists() and not os.access(record, os.W_OK):
+        raise BadInput(f"{record}: this file may not be written. Give yourself leave to.")
     old = record.read_bytes().decode("utf-8") if record.exists() else START
     line = yaml.safe_dump(
         dict(entry), default_flow_style=True, sort_keys=False, allow_unicode=True, width=10_000

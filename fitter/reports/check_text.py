@@ -6,12 +6,12 @@ from collections import Counter
 
 from fitter.reports.terminal import styled
 from fitter.reports.words import place_in_words
+from fitter.trade.caution import CAUTION
 from fitter.trade.gate.gate import Finding
 from fitter.trade.gate.judged import Judged
 from fitter.trade.words import count
 
 SEVERITY_STYLES = {"error": "bold red", "warning": "bold yellow"}
-CAUTION = "Printer, binder and publisher have the last word."
 
 
 def check_text(judged: Judged) -> str:

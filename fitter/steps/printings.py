@@ -66,7 +66,7 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     """
     book = load_book(where)
     if pdf and (last := _stands_unkept(book, entry)):
-        write_whole(file_of(book, last.printing), as_text(_kept(book, last, pdf)))
+        _keep(book, _kept(book, last, pdf))
         return Entered(book, last, key_line_of(book), False, None, kept_only=True)
     entry = _numbered(book, entry)
     then = replace(book, printings=(*book.printings, _as_written(entry)))
@@ -76,10 +76,17 @@ def enter(where: Path, entry: Printing, pdf: Path | None, was: Path | None) -> E
     limits = book.settings.compare.limits
     compared = _compared(before, kept, limits, new_key=new_key) if before and kept else None
     if kept:
-        write_whole(file_of(book, entry.printing), as_text(kept))
+        _keep(book, kept)
     append(book.printings_file, _values(entry, kept))
     book = load_book(where)
     return Entered(book, entry, key_line_of(book), new_key, compared)
+
+
+def _keep(book: Book, kept: Kept) -> None:
+    """Write a fingerprint. Raises BadInput where a file that is none has its name."""
+    file = file_of(book, kept.printing)
+    read_kept(file)
+    write_whole(file, as_text(kept))
 
 
 def _stands_unkept(book: Book, entry: Printing) -> Printing | None:
@@ -169,7 +176,7 @@ def _before(book: Book, printing: int, was: Path | None) -> Kept | None:
     if was:
         kept = _taken(was, printing - 1, book.settings.imprint.edition or "")
         if printing > 1:
-            write_whole(file_of(book, printing - 1), as_text(kept))
+            _keep(book, kept)
         return kept
     return read_kept(file_of(book, printing - 1)) if printing > 1 else None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -39,15 +39,25 @@ def another_copy(copy: Book, number: int) -> Book:
 def _first(book: Book, root: Path) -> Book:
     original = book.folder.resolve()
     folder = root / original.name
-    ignored = shutil.ignore_patterns(*NEVER_COPIED)
     try:
-        shutil.copytree(original, folder, ignore=ignored, ignore_dangling_symlinks=True)
+        shutil.copytree(original, folder, ignore=_not_copied)
     except (OSError, shutil.Error) as error:
         raise BadInput(f"{book.folder}: cannot be copied to try drafts: {error}") from None
     if not book.settings.build:
         _link_siblings(original, root)
     copy = replace(book, folder=folder, file=folder / book.file.name)
     return copy if _inside(copy.output, folder) else _with_output_inside(copy)
+
+
+def _not_copied(folder: str, names: list[str]) -> list[str]:
+    """What no draft needs, what is no file or folder, links to nowhere, and links in a ring."""
+    here = Path(folder)
+    above = {each.resolve() for each in (here, *here.parents)}
+    return [name for name in names if name in NEVER_COPIED or not _copied(here / name, above)]
+
+
+def _copied(path: Path, above: Collection[Path]) -> bool:
+    return path.resolve() not in above if path.is_dir() else path.is_file()
 
 
 def _link_siblings(original: Path, root: Path) -> None:

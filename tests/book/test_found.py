@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitter.book.found import find_book
+from fitter.book.found import find_book, loads_package
 from fitter.errors import BadInput
 from tests.conftest import BookFolder
 
@@ -57,3 +57,10 @@ def test_several_authors_are_parted_by_commas(tmp_path: Path) -> None:
         "\\documentclass{book}\n\\author{A. Nemo \\and B. Nemo\\thanks{C.}}\n\\begin{document}\n"
     )
     assert find_book(tmp_path).values()["author"] == '"A. Nemo, B. Nemo"'
+
+
+def test_a_line_that_names_many_packages_is_read_once() -> None:
+    assert not loads_package("\\usepackage " * 500_000)
+    assert loads_package("\\usepackage{array} \\RequirePackage[x]{fitter}")
+    assert not loads_package("% \\usepackage{fitter}")
+    assert not loads_package("\\usepackage{fittery}")

@@ -35,6 +35,6 @@ def test_a_file_with_a_star_in_its_name_is_no_pattern(folder: Path) -> None:
     assert names(folder, "a*.md") == ["a*.md"]
 
 
-@pytest.mark.parametrize("pattern", ["ch/*.tex", "missing.md", "../*.md", "/*.md", "ch"])
+@pytest.mark.parametrize("pattern", ["ch/*.tex", "missing.md", "../*.md", "/*.md", "ch", "**.tex"])
 def test_what_is_not_there_or_outside_matches_nothing(folder: Path, pattern: str) -> None:
     assert names(folder, pattern) == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -37,6 +38,19 @@ def test_json_says_where_it_is_and_what_is_in_it(book_folder: BookFolder, pdf: P
         "findings": 1,
     }
     assert done.err == ""
+
+
+def test_a_pdf_whose_name_is_no_text_has_a_dummy(book_folder: BookFolder, pdf: Path) -> None:
+    odd = pdf.rename(pdf.with_name(os.fsdecode(b"caf\xe9.pdf")))
+    done = book_folder.fitter("dummy", odd, "--output", "d.html")
+    assert done.status == 0, done.err
+    assert "caf?.pdf" in (book_folder.folder / "d.html").read_text(encoding="utf-8")
+
+
+def test_no_folder_is_made_for_a_dummy(book_folder: BookFolder, pdf: Path) -> None:
+    done = book_folder.fitter("dummy", pdf, "--output", "nowhere/d.html")
+    assert (done.status, (book_folder.folder / "nowhere").exists()) == (2, False)
+    assert "--output: there is no folder nowhere. Make it, or name another." in done.err
 
 
 def test_the_same_pdf_makes_the_same_file(book_folder: BookFolder, pdf: Path) -> None:

@@ -6,6 +6,7 @@ import re
 
 import yaml
 
+from fitter.book.loader import load_book
 from fitter.book.models import PrintingEntry
 from tests.conftest import SENTENCE, BookFolder
 
@@ -28,6 +29,17 @@ Short.
 \end{document}
 """
 )
+
+
+def test_a_title_that_looks_like_a_blank_to_fill(book_folder: BookFolder) -> None:
+    book_folder.write(
+        "book.tex",
+        "\\documentclass{book}\\title{@author@ and @mark@}\\author{N. N.}\n"
+        "\\begin{document}x\\end{document}",
+    )
+    assert book_folder.fitter("init").status == 0
+    settings = load_book(book_folder.folder).settings
+    assert (settings.title, settings.author) == ("@author@ and @mark@", "N. N.")
 
 
 def test_init_then_two_lines_then_build(book_folder: BookFolder) -> None:

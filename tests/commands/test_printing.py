@@ -87,6 +87,16 @@ def test_the_first_printing_of_the_record_is_kept_when_it_is_named(built: BookFo
     assert "stands" in again.err
 
 
+def test_a_file_of_the_author_s_under_the_name_stays(built: BookFolder) -> None:
+    built.write("printings-2.json", '{"my": "own"}')
+    record = (built.folder / "printings.yaml").read_bytes()
+    added = built.fitter("printing", "add", "--year", "2027")
+    assert added.status == 2
+    assert "printings-2.json: this is no fingerprint of a printing" in added.err
+    assert (built.folder / "printings-2.json").read_text() == '{"my": "own"}'
+    assert (built.folder / "printings.yaml").read_bytes() == record
+
+
 def test_the_extent_is_the_one_that_is_built_then(built: BookFolder) -> None:
     printer = (ROOT / "sample_book/printer.yaml").read_text(encoding="utf-8")
     book_yaml = (built.folder / "book.yaml").read_text().replace("binding: {gathering: 8}\n", "")

@@ -27,3 +27,7 @@ def test_an_error_without_a_file_is_found() -> None:
 
 def test_no_error_is_none() -> None:
     assert first_error(["This is pdfTeX", "Output written on book.pdf (3 pages)."]) is None
+
+
+def test_a_line_of_megabytes_is_read_once() -> None:
+    assert first_error(["x" * 5_000_000, " " * 5_000_000]) is None

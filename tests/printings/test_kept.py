@@ -60,5 +60,5 @@ def test_a_damaged_file_is_told(tmp_path: Path, old: str, new: str) -> None:
     text = as_text(KEPT)
     assert old in text
     file.write_text(text.replace(old, new), encoding="utf-8")
-    with pytest.raises(BadInput, match=r"printings-2\.json: this fingerprint is damaged"):
+    with pytest.raises(BadInput, match=r"printings-2\.json: this is no fingerprint"):
         read_kept(file)

@@ -85,3 +85,12 @@ def test_runs_at_the_same_moment_lose_nothing(tmp_path: Path) -> None:
     there = yaml.safe_load(record.read_text())["printings"]
     assert [entry["printing"] for entry in there] == list(range(1, 42))
     assert [path.name for path in tmp_path.iterdir()] == ["printings.yaml"]
+
+
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    real, link = tmp_path / "real.yaml", tmp_path / "printings.yaml"
+    real.write_text("printings:\n  - {printing: 1, year: 2026}\n", encoding="utf-8")
+    link.symlink_to(real)
+    append(link, SECOND)
+    assert link.is_symlink()
+    assert len(yaml.safe_load(real.read_text(encoding="utf-8"))["printings"]) == 2

@@ -53,13 +53,14 @@ def dummy_html(sheets: Sheets) -> str:
     sizes = sizes_of(sheets.drawn)
     style = style_sheet(sizes, [len(gathering.pages) for gathering in sheets.gatherings])
     script = data_file("dummy/dummy.js").read_text(encoding="utf-8")
-    return _template().render(
+    page = _template().render(
         vars_of(sheets, sizes),
         style=style,
         script=script,
         style_hash=_hash(style),
         script_hash=_hash(script),
     )
+    return page.encode("utf-8", "replace").decode()  # the PDF may have a name that is no text
 
 
 def vars_of(sheets: Sheets, sizes: Sizes) -> dict[str, Any]:
