@@ -75,7 +75,7 @@ def _with_book(book: Book, pages: int | None, bindery: Bindery, voice: Voice) ->
             f"not measured yet, so left out of this plan: {', '.join(left_out)}. "
             "'fitter build' measures them, or give their 'pages'."
         )
-    for sentence in never_in_front(book, takes):
+    for sentence in never_in_front(book, counts, takes):
         voice.warn(sentence)
     return fit_counts(book, counts, takes, bindery)
 

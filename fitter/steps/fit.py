@@ -39,7 +39,7 @@ def warnings(book: Book, draft: DraftBuild, plan: Plan) -> list[str]:
     """What to know of a plan that was made for a book: a sentence each."""
     return [
         *left_out(book, draft.counts),
-        *never_in_front(book, draft.takes),
+        *never_in_front(book, draft.counts, draft.takes),
         *offer_of(book).not_held(plan.folding),
         *language_told(book),
     ]
@@ -57,8 +57,10 @@ def left_out(book: Book, counts: Draft) -> list[str]:
     ]
 
 
-def never_in_front(book: Book, takes: dict[str, int]) -> list[str]:
+def never_in_front(book: Book, counts: Draft, takes: dict[str, int]) -> list[str]:
     """A sentence where one front filler has an odd number of pages and no other can even it out."""
+    if counts.front_at is None:
+        return []
     front = [filler for filler in fillers_of(book, takes) if filler.place == "front"]
     odd = [filler for filler in front if any(count % 2 for count in filler.counts)]
     if len(odd) != 1 or odd[0].required or any(count % 2 == 0 for count in odd[0].counts):
