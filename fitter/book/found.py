@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitter.book.braces import groups
 from fitter.book.this_year import this_year
 from fitter.errors import BadInput
 
@@ -112,15 +113,8 @@ def _likeliest(mains: list[tuple[Path, str]]) -> tuple[Path, str]:
 
 
 def _braced(text: str, command: str) -> str:
-    match = re.search(rf"^[^%\n]*\\{command}\s*\{{", text, re.MULTILINE)
-    if not match:
-        return ""
-    depth, start = 1, match.end()
-    for i in range(start, len(text)):
-        depth += {"{": 1, "}": -1}.get(text[i], 0)
-        if depth == 0:
-            return _plain(text[start:i])
-    return ""
+    match = re.search(rf"^[^%\n]*\\{command}\s*(?=\{{)", text, re.MULTILINE)
+    return _plain(next(groups(text[match.end() :]), "")) if match else ""
 
 
 def _plain(tex: str) -> str:

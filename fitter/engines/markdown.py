@@ -143,6 +143,11 @@ def _latex_page(trim: Size | None) -> Iterator[tuple[str, Any]]:
     )
 
 
+def source_texts(book: Book) -> dict[str, str]:
+    """The Markdown files of a book in reading order, by the names that the source knows them by."""
+    return {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
+
+
 def utf8_text(book: Book, path: Path) -> str:
     """A source or filler as text. Raises BadInput with the line that is not UTF-8."""
     content = path.read_bytes()

@@ -11,7 +11,7 @@ from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
 from fitter.engines import sketch as sketches
 from fitter.engines.headings import Place, heading_places
-from fitter.engines.markdown import convert
+from fitter.engines.markdown import convert, source_texts
 from fitter.engines.paragraphs import paragraph_places, words_of_tex
 from fitter.engines.record import Origin, Record, read_record
 from fitter.engines.run import find_program
@@ -68,7 +68,7 @@ def text(book: Book, _: Sequence[Sheet]) -> TextRecord:
     made = book.from_source(book.typeset)
     lines = book.typeset.read_text("utf-8").splitlines()
     words = [_words_at(lines, each.line) if each.file == made else "" for each in told.paragraphs]
-    places = paragraph_places(words, _sources(book))
+    places = paragraph_places(words, source_texts(book))
     headings = {
         line: heading
         for heading in _headings(book)
@@ -124,16 +124,12 @@ def _headings(book: Book) -> list[_Heading]:
     seen = [
         (i, match["words"]) for i, line in enumerate(lines, 1) if (match := _HEADING.match(line))
     ]
-    places = heading_places([words for _, words in seen], _sources(book))
+    places = heading_places([words for _, words in seen], source_texts(book))
     return [
         _Heading(begins, _after_paragraph(lines, begins + 1), place, words)
         for (begins, words), place in zip(seen, places, strict=True)
         if place
     ]
-
-
-def _sources(book: Book) -> dict[str, str]:
-    return {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
 
 
 def _after_paragraph(lines: Sequence[str], start: int) -> int:

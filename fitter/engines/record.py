@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from fitter.book.braces import groups
 from fitter.errors import BadInput
+
+_NO_BRACES = str.maketrans("{}", "()")
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,17 +175,15 @@ class _Reading:
 
 def split_words(line: str) -> tuple[str, list[str]]:
     """A line `word{argument}…` of a record, taken apart."""
-    word, brace, rest = line.partition("{")
-    return word.strip(), list(_arguments(brace + rest))
+    return line.partition("{")[0].strip(), list(groups(line))
 
 
-def _arguments(text: str) -> Iterator[str]:
-    depth, start = 0, 0
-    for i, char in enumerate(text):
-        if char == "{":
-            depth += 1
-            start = i + 1 if depth == 1 else start
-        elif char == "}":
-            depth -= 1
-            if depth == 0:
-                yield text[start:i]
+def record_line(word: str, *arguments: object) -> str:
+    """The same put together; a brace or a line's end in an argument would be taken for another."""
+    return word + "".join(f"{{{_plain(argument)}}}" for argument in arguments)
+
+
+def _plain(argument: object) -> str:
+    if isinstance(argument, float):
+        return f"{argument:.3f}"
+    return " ".join(str(argument).translate(_NO_BRACES).splitlines())

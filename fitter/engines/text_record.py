@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from fitter.engines.record import split_words
 from fitter.errors import BadInput
+from fitter.trade.tighten.lines import Line
 
 NONSENSE = (ValueError, TypeError, LookupError, OverflowError)  # what reading a damaged one raises
+NEAR = 1.0  # points: a line of the text stands on the edge of its block
 POINTS_PER_SP = 72 / 72.27 / 65536
 _OVERFULL = re.compile(r"^Overfull \\[hv]box", re.MULTILINE)
 _IN_LOG = re.compile(r"^fitter: (ends|opens|origin)((?:\{-?\d+\})+)$", re.MULTILINE)
@@ -26,6 +28,11 @@ class Body:
     height: float
     column: float
     gap: float
+
+    def lines(self, page: Iterable[Line], foot: float | None = None) -> tuple[Line, ...]:
+        """Those of a page's lines that stand in the block: no furniture, nothing below `foot`."""
+        bottom = self.top + self.height if foot is None else foot
+        return tuple(line for line in page if self.top < line.base <= bottom + NEAR)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,9 @@ from typing import Any
 
 from fitter.book.loader import Book
 from fitter.engines.headings import heading_places
+from fitter.engines.markdown import source_texts
 from fitter.engines.paragraphs import paragraph_places
+from fitter.engines.record import record_line
 
 Told = Mapping[str, Any]
 
@@ -16,11 +18,11 @@ def text_words(book: Book, told: Told) -> Iterator[str]:
     """The lines of the record for the running text; none where the draft was no trial."""
     if "marks" not in told:
         return
-    texts = {book.from_source(path): path.read_text("utf-8", "replace") for path in book.sources}
+    texts = source_texts(book)
     for page, body in enumerate(told["bodies"], 1):
-        yield _line("body", page, *body)
+        yield record_line("body", page, *body)
     for page, _, y in told["feet"]:
-        yield _line("foot", page, y)
+        yield record_line("foot", page, y)
     yield from _openings(told, texts)
     yield from _paragraphs(told, texts)
 
@@ -33,11 +35,11 @@ def _openings(told: Told, texts: Mapping[str, str]) -> Iterator[str]:
     for note in notes:
         kind, *more = note["words"]
         if kind == "contents":
-            yield _line("opens", matter, "", 0, note["page"], "")
+            yield record_line("opens", matter, "", 0, note["page"], "")
             continue
         (file, line), (_, words, level, matter) = next(places) or ("", 0), more
         if level == "1":
-            yield _line("opens", matter, file, line, note["page"], words)
+            yield record_line("opens", matter, file, line, note["page"], words)
 
 
 def _paragraphs(told: Told, texts: Mapping[str, str]) -> Iterator[str]:
@@ -47,15 +49,4 @@ def _paragraphs(told: Told, texts: Mapping[str, str]) -> Iterator[str]:
     for (_, number, _), place in zip(begun, places, strict=True):
         if ends := marks.get(("ends", number)):
             at = (*marks[("begins", number)]["at"], *ends["at"])
-            yield _line("text", number, *(place or ("", 0)), *at)
-
-
-def _line(word: str, *of: object) -> str:
-    arguments = "".join(f"{{{_number_or_text(each)}}}" for each in of)
-    return f"{word}{arguments}"
-
-
-def _number_or_text(each: object) -> str:
-    if isinstance(each, float):
-        return f"{each:.3f}"
-    return str(each).replace("{", "(").replace("}", ")")
+            yield record_line("text", number, *(place or ("", 0)), *at)

@@ -7,6 +7,8 @@ from typing import Any
 
 from fitter.book.loader import Book
 from fitter.engines.headings import Place, heading_places
+from fitter.engines.markdown import source_texts
+from fitter.engines.record import record_line
 from fitter.engines.typst_marks import text_words
 
 Told = Mapping[str, Any]
@@ -16,15 +18,14 @@ def record_text(book: Book, told: Told, measured: Told) -> str:
     """`told` is what the book's `fitter-record` says, `measured` that of the candidates alone."""
     text = text_words(book, told)
     lines = [*_pages(book, told), *_notes(told), *_openers(told), *_takes(measured), *text]
-    extent = len(told["pages"])
-    return "".join(f"{line}\n" for line in ["record{1}", *lines, f"shipped{{{extent}}}", "done{}"])
+    ends = [record_line("shipped", len(told["pages"])), record_line("done", "")]
+    return "".join(f"{line}\n" for line in [record_line("record", 1), *lines, *ends])
 
 
 def _pages(book: Book, told: Told) -> Iterator[str]:
     """Each page with its folio and the last heading that opens on it or before it."""
     headings = [note for note in told["notes"] if note["words"][0] == "heading"]
-    texts = {book.from_source(path): path.read_text("utf-8") for path in book.sources}
-    places = heading_places([note["words"][2] for note in headings], texts)
+    places = heading_places([note["words"][2] for note in headings], source_texts(book))
     opened: dict[int, Place] = {
         note["page"]: place for note, place in zip(headings, places, strict=True) if place
     }
@@ -32,27 +33,27 @@ def _pages(book: Book, told: Told) -> Iterator[str]:
     file, line = "", 0
     for page, folio in enumerate(told["pages"], 1):
         file, line = opened.get(page + (page in blank), (file, line))
-        yield f"page{{{page}}}{{{folio}}}{{{file}}}{{{line}}}"
+        yield record_line("page", page, folio, file, line)
 
 
 def _notes(told: Told) -> Iterator[str]:
     for note in told["notes"]:
         word, *more = note["words"]
         if word == "slot":
-            yield f"slot{{{more[0]}}}{{{note['before']}}}"
+            yield record_line("slot", more[0], note["before"])
         elif word in ("begin", "end"):
-            yield f"{word}{{{more[0]}}}{{{note['page']}}}"
+            yield record_line(word, more[0], note["page"])
         elif word == "blanks":
-            yield f"blanks{{{note['page']}}}{{{more[0]}}}"
+            yield record_line("blanks", note["page"], more[0])
         elif word == "reached":
-            yield f"wants{{recto}}{{{note['page']}}}"
+            yield record_line("wants", "recto", note["page"])
         elif word in ("key", "isbn"):
-            yield f"{word}{{{note['page']}}}"
+            yield record_line(word, note["page"])
 
 
 def _openers(told: Told) -> Iterator[str]:
     for page in told["blank-versos"]:
-        yield f"opener{{{page}}}"
+        yield record_line("opener", page)
 
 
 def _takes(measured: Told) -> Iterator[str]:
@@ -62,4 +63,4 @@ def _takes(measured: Told) -> Iterator[str]:
         if word == "begin":
             first[more[0]] = note["page"]
         elif word == "end":
-            yield f"takes{{{more[0]}}}{{{note['page'] - first[more[0]] + 1}}}"
+            yield record_line("takes", more[0], note["page"] - first[more[0]] + 1)

@@ -12,6 +12,7 @@ from fitter.book.loader import Book
 from fitter.engines.headings import Place
 from fitter.engines.record import split_words
 from fitter.engines.text_record import (
+    NEAR,
     NONSENSE,
     Body,
     Opening,
@@ -22,7 +23,6 @@ from fitter.engines.text_record import (
 from fitter.errors import BadInput
 from fitter.trade.tighten.lines import Line, Sheet
 
-NEAR = 1.0  # points: a mark lies on the base line, or at the edge of its line
 HANGS = 0.5  # of the type size: a space and a full stop may hang so far into the margin
 _COLUMNS = (
     "Pages of several columns: where Typst sets the book, 'fitter tighten' counts the lines of one "
@@ -83,7 +83,10 @@ def _said(book: Book) -> dict[str, list[list[str]]]:
 def _together(of: Mapping[str, Sequence[Sequence[str]]], sheets: Sequence[Sheet]) -> TextRecord:
     bodies = {int(page): _body(*map(float, rest)) for page, *rest, _ in of["body"]}
     feet = {int(page): float(y) for page, y in reversed(of["foot"])}
-    pages = [_text_lines(sheet, bodies.get(i), feet.get(i)) for i, sheet in enumerate(sheets, 1)]
+    pages = [
+        bodies[i].lines(sheet.lines, feet.get(i)) if i in bodies else ()
+        for i, sheet in enumerate(sheets, 1)
+    ]
     marked = [_marked(*arguments) for arguments in of["text"]]
     stand = [list(_between(each, pages)) for each in marked]
     leading = _common_leading(stand)
@@ -109,14 +112,6 @@ def _marked(number: str, file: str, line: str, *at: str) -> _Marked:
     first, x, y, last, to_x, to_y = at
     begins, ends = _Mark(int(first), float(x), float(y)), _Mark(int(last), float(to_x), float(to_y))
     return _Marked(int(number), (file, int(line)), begins, ends)
-
-
-def _text_lines(sheet: Sheet, body: Body | None, foot: float | None) -> list[Line]:
-    """The lines of a page's text, without furniture and without the notes at its foot."""
-    if body is None:
-        return []
-    bottom = body.top + body.height if foot is None else foot
-    return [line for line in sheet.lines if body.top < line.base <= bottom + NEAR]
 
 
 def _between(marked: _Marked, pages: Sequence[Sequence[Line]]) -> Iterator[Standing]:

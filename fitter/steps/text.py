@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 
+from fitter.book.braces import groups
 from fitter.book.loader import Book
 from fitter.engines.engine import Engine
 from fitter.engines.record import Record
@@ -28,7 +29,7 @@ def read_text(book: Book, engine: Engine, record: Record) -> Text:
     pages = read_lines(book.output)
     seen = engine.text(book, pages)
     sheets = list(enumerate(pages, 1))
-    bodies = [tuple(_in_body(sheet.lines, seen.bodies.get(page))) for page, sheet in sheets]
+    bodies = [_in_body(sheet.lines, seen.bodies.get(page)) for page, sheet in sheets]
     blank = frozenset(page for page, sheet in sheets if sheet.empty) | record.openers
     return Text(
         pages=record.text_pages,
@@ -50,10 +51,8 @@ def _shape(pages: Iterable[tuple[Line, ...]]) -> str:
     return digest.hexdigest()
 
 
-def _in_body(lines: Sequence[Line], body: Body | None) -> Iterator[Line]:
-    if body:
-        bottom = body.top + body.height + 1
-        yield from (line for line in lines if body.top < line.base <= bottom)
+def _in_body(lines: Sequence[Line], body: Body | None) -> tuple[Line, ...]:
+    return body.lines(lines) if body else ()
 
 
 def _chapters(
@@ -126,12 +125,8 @@ def _title(book: Book, opening: Opening, bodies: Pages) -> str:
 
 def _braced(tex: str) -> str:
     """The text up to the closing brace."""
-    depth = 0
-    for i, char in enumerate(tex):
-        depth += {"{": 1, "}": -1}.get(char, 0)
-        if depth < 0:
-            return " ".join(tex[:i].split())
-    return tex
+    closed = next(groups(f"{{{tex}"), None)
+    return tex if closed is None else " ".join(closed.split())
 
 
 def _paragraph(seen: ParagraphSeen, bodies: Pages, record: TextRecord) -> Paragraph:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fitter.engines.record import Origin, Span, parse_record, read_record
+from fitter.engines.record import Origin, Span, parse_record, read_record, record_line, split_words
 from fitter.errors import BadInput
 
 TEXT = r"""record{1}
@@ -66,3 +66,11 @@ def test_no_file_is_no_record(tmp_path: Path) -> None:
 def test_nonsense_is_told_with_its_line(line: str) -> None:
     with pytest.raises(BadInput, match=r"record:2: .* makes no sense"):
         parse_record(f"record{{1}}\n{line}\n")
+
+
+def test_a_line_is_taken_apart_as_it_was_put_together() -> None:
+    assert split_words(record_line("page", 3, "iii", "", 1.5)) == (
+        "page",
+        ["3", "iii", "", "1.500"],
+    )
+    assert split_words(record_line("done", "")) == ("done", [""])

@@ -52,3 +52,13 @@ def test_the_record_is_read_as_one_from_latex(book_folder: BookFolder) -> None:
         Origin("2", "a.md", 5),
         Origin("3", "a.md", 5),
     )
+
+
+def test_no_folio_can_be_taken_for_another_fact(book_folder: BookFolder) -> None:
+    book_folder.write("a.md", "# One\n").write("book.yaml", "source: a.md\n")
+    folios = ["{1", "2}", "3\ndone{}", "{4}"]
+    told = {"pages": folios, "blank-versos": [], "notes": []}
+    text = record_text(load_book(book_folder.folder), told, {"notes": []})
+    record = parse_record(text)
+    assert [page.folio for page in record.pages] == ["(1", "2)", "3 done()", "(4)"]
+    assert text.count("done{}") == 1
