@@ -66,10 +66,11 @@ end
 -- imprint lines as pandoc reads TeX.
 local function lines_from_tex(text)
   local lines = {}
-  for name, value in (text or ''):gmatch '\\fitterSetting{([^{}]+)}{([^{}]+)}' do
+  text = ((text or '') .. '\n\\fitterBody{'):match '^(.-)\n\\fitterBody{' -- no filler's own words
+  for name, value in text:gmatch '\\fitterSetting{([^{}]+)}{([^{}]+)}' do
     lines[#lines + 1] = {'setting', name, value}
   end
-  for command, body in (text or ''):gmatch '\\fitter(%u%l+)(%b{})' do
+  for command, body in text:gmatch '\\fitter(%u%l+)(%b{})' do
     if command == 'Key' or command == 'History' then
       for part in (body:sub(2, -2) .. '\\\\'):gmatch '(.-)\\\\' do
         local shown = stringify(pandoc.Pandoc(pandoc.read(part, 'latex').blocks))

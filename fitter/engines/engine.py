@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 from fitter.book.loader import Book
 from fitter.engines import latex, latexmk, rerun
 from fitter.engines.fillers import latex_bodies
+from fitter.engines.own_places import require_free
 from fitter.engines.record import Record, read_record
 from fitter.engines.shipped import Say
 from fitter.engines.sketch import sketch
@@ -69,7 +70,22 @@ def engine_of(book: Book, say: Say = silent) -> Engine:
             f"{book.file.name}: Typst sets Markdown books only, and {book.settings.source[0]} is "
             "LaTeX. Mend 'engine'."
         )
-    return _typst(book) if name == "typst" else _latex(book, name, say)
+    engine = _typst(book) if name == "typst" else _latex(book, name, say)
+    return _with_care(engine)
+
+
+def _with_care(engine: Engine) -> Engine:
+    """Whatever it builds, no file of an author's is written over."""
+
+    def build(book: Book, say: Say, *, force: bool = False) -> int:
+        require_free(book)
+        return engine.build(book, say, force=force)
+
+    def sketch(book: Book, say: Say) -> Record | None:
+        require_free(book)
+        return engine.sketch(book, say)
+
+    return replace(engine, build=build, sketch=sketch)
 
 
 def _typst(book: Book) -> Engine:

@@ -9,6 +9,7 @@ from fitter.book.loader import Book
 from fitter.book.models import FillerEntry
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import utf8_text
+from fitter.engines.own_places import make_own, workshop
 from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput, ProgramFailed
@@ -32,13 +33,13 @@ def latex_bodies(book: Book, say: Say) -> dict[str, str]:
 def _body(book: Book, entry: FillerEntry, say: Say) -> str:
     source = book.folder / (entry.source or "")
     utf8_text(book, source)
-    made = book.output.parent / "fillers" / f"{entry.id}.tex"
+    made = workshop(book) / f"{entry.id}.tex"
     pandoc = find_pandoc("latex")
     arguments = _arguments(book, source, made)
     state_file = made.with_suffix(".json")
     state = state_of([pandoc, *arguments], [source, data_file("fitter.lua")])
     if not (made.is_file() and is_fresh(state_file, state)):
-        made.parent.mkdir(parents=True, exist_ok=True)
+        make_own(book, made.parent)
         begin(state_file)
         say(f"pandoc: the filler '{entry.id}'")
         _convert(book, entry, pandoc, arguments, say)

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from fitter.book.loader import Book
+from fitter.engines.own_places import make_own
 from fitter.engines.run import Finished, clean_environment
 from fitter.engines.tex_message import first_error
 from fitter.errors import ProgramFailed
@@ -63,6 +64,13 @@ def _bring(book: Book, suffix: str, target: Path) -> None:
     made = aside(book, suffix)
     if made.is_file():
         write_whole(target, made.read_bytes())
+
+
+def prepare_aside(book: Book) -> None:
+    """Make the folder of TeX's own ready. Raises BadInput where it is an author's."""
+    folder = aside(book, "").parent
+    make_own(book, folder)
+    prepare(book, folder)
 
 
 def prepare(book: Book, folder: Path) -> None:

@@ -14,7 +14,7 @@ _MODE = {"pdflatex": "-pdf", "lualatex": "-lualatex", "xelatex": "-xelatex"}
 def build(book: Book, say: Say, *, force: bool = False) -> int:
     """Bring the PDF up to date; returns how often a TeX engine ran. Raises ProgramFailed."""
     find_program(book.engine)
-    latex.prepare(book, latex.aside(book, "").parent)
+    latex.prepare_aside(book)
     shipped = Shipped(book.engine, say)
     arguments = _arguments(book, force)
     with latex.unfinished(latex.aside(book, "").parent, book.output.stem):

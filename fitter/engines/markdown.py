@@ -10,6 +10,7 @@ from typing import Any
 
 from fitter.book.loader import Book
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
+from fitter.engines.own_places import make_own, workshop
 from fitter.engines.pandoc import find_pandoc, run_pandoc
 from fitter.engines.shipped import Say
 from fitter.errors import BadInput
@@ -35,7 +36,7 @@ def convert(
     filter makes something of. Raises BadInput, or ProgramFailed as pandoc fails.
     """
     made = book.output.with_suffix(SUFFIX[to])
-    state_file = made.with_suffix(f"{SUFFIX[to]}.json")
+    state_file = workshop(book) / f"{made.name}.json"
     texts = {path: utf8_text(book, path) for path in book.sources}
     arguments = _arguments(book, to, made, cites=any(map(_CITES.search, texts.values())))
     pandoc = find_pandoc(to)
@@ -49,7 +50,8 @@ def convert(
         return 0
     if made.is_file() and not state_file.is_file():
         raise _somebody_elses(book, made)
-    write_whole(_metadata_file(made), json.dumps(_metadata(book, to), indent=1))
+    make_own(book, workshop(book))
+    write_whole(_metadata_file(book, made), json.dumps(_metadata(book, to), indent=1))
     begin(state_file)
     say("pandoc")
     run_pandoc(pandoc, arguments, book.home, say)
@@ -74,14 +76,14 @@ def resources(book: Book, made: Path) -> list[Path]:
 
 
 def _arguments(book: Book, to: str, made: Path, *, cites: bool) -> list[str]:
-    where = book.from_source(made.parent)
+    where = book.from_source(workshop(book))
     return [
         "--standalone",
         f"--to={_WRITER[to]}",
         f"--output={book.from_source(made)}",
         f"--lua-filter={data_file('fitter.lua')}",
         *([f"--template={data_file('book.typ')}"] if to == "typst" else []),
-        f"--metadata-file={book.from_source(_metadata_file(made))}",
+        f"--metadata-file={book.from_source(_metadata_file(book, made))}",
         f"--extract-media={where}/media",
         f"--resource-path={':'.join(book.from_source(folder) for folder in _folders(book))}",
         "--top-level-division=chapter",
@@ -96,8 +98,8 @@ def _folders(book: Book) -> list[Path]:
     return list(dict.fromkeys([book.home, *(path.parent for path in book.sources)]))
 
 
-def _metadata_file(made: Path) -> Path:
-    return made.with_suffix(f"{made.suffix}.yaml")
+def _metadata_file(book: Book, made: Path) -> Path:
+    return workshop(book) / f"{made.name}.yaml"
 
 
 def _metadata(book: Book, to: str) -> dict[str, Any]:

@@ -25,7 +25,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     state_file = latex.aside(book, ".inputs.json")
     if not force and book.output.is_file() and is_fresh(state_file, _state(book)):
         return 0
-    latex.prepare(book, state_file.parent)
+    latex.prepare_aside(book)
     if not state_file.is_file():
         _helped(book, {})  # what a first rough run has asked for
     shipped = Shipped(book.engine, say)

@@ -25,7 +25,7 @@ def sketch(book: Book, say: Say) -> Record | None:
     folder = latex.aside(book, "").parent
     if folder.exists():
         return None
-    latex.prepare(book, folder)
+    latex.prepare_aside(book)
     finished = one_run(book, Shipped(book.engine, say), _WITHOUT_PDF[book.engine])
     latex.aside(book, ".pdf").unlink(missing_ok=True)
     if finished.status != 0:

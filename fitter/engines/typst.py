@@ -12,6 +12,7 @@ from fitter.book.kinds import names_pdf
 from fitter.book.loader import Book
 from fitter.engines.fresh import begin, is_fresh, keep, state_of
 from fitter.engines.markdown import convert, resources, utf8_text
+from fitter.engines.own_places import workshop
 from fitter.engines.run import beginning
 from fitter.engines.shipped import Say
 from fitter.engines.typst_record import record_text
@@ -39,7 +40,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     inserts = _inserts(book)
     convert(book, "typst", say, also=fillers, inserts=for_pandoc(inserts))
     made = book.output.with_suffix(".typ")
-    state_file = made.with_suffix(".typeset.json")
+    state_file = workshop(book) / "typeset.json"
     state = state_of([installed, inserts], [made, *fillers, *resources(book, made)])
     made_all = book.output.is_file() and book.record.is_file()
     if made_all and not force and is_fresh(state_file, state):
