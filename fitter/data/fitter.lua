@@ -102,6 +102,10 @@ local filler_parts = {
   Link = function(link) if link.target:match '^#' then return link.content end end,
 }
 
+-- Colours of code would want definitions that a LaTeX book of one's own has not.
+local function without_classes(code) code.classes = {} return code end
+local plain_code = {Code = without_classes, CodeBlock = without_classes}
+
 local function filler_body(path)
   local text = read_file(path)
   if not text then error('the filler ' .. path .. ' is not there') end
@@ -496,7 +500,7 @@ end
 
 function Pandoc(doc)
   if doc.meta['fitter-filler'] then
-    return pandoc.Pandoc(doc:walk(filler_parts).blocks)
+    return pandoc.Pandoc(doc:walk(filler_parts):walk(plain_code).blocks)
   end
   if raw_format then return on_paper(doc) end
   return doc:walk {Div = paperless_div(inserts(doc.meta))}

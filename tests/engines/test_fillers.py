@@ -126,6 +126,12 @@ def test_a_filler_may_be_named_as_the_inserts_are(book: MakeBook) -> None:
     assert "Born by the river" in text_of(made.folder / "build/book.pdf")
 
 
+def test_code_with_a_language_wants_no_definitions(book: MakeBook) -> None:
+    filler = "# About\n\n```python\nprint(1)\n```\n\nThe word `x`{.python}.\n"
+    built = book(filler=filler).fitter("build")
+    assert built.status == 0, built.err
+
+
 def test_a_filler_that_pandoc_warns_of_is_named(book: MakeBook) -> None:
     built = book(filler="# About\n\n![Gone](gone.png)\n").fitter("build")
     assert built.status == 2
