@@ -94,6 +94,14 @@ def test_settings_of_the_author_s_for_latexmk_hold_where_the_sketch_fails(
     assert built.report["check"]["passed"]
 
 
+def test_a_viewer_that_the_author_s_settings_start_is_left_out(make_latex_book: MakeBook) -> None:
+    book = make_latex_book()
+    book.write(".latexmkrc", "$preview_continuous_mode = 1; $pdf_previewer = 'touch viewed %S';")
+    built = book.fitter("build", "--format", "json")
+    assert built.status == 0, built.err
+    assert not (book.folder / "viewed").exists()
+
+
 def test_markdown_is_sketched_by_way_of_pandoc(make_markdown_book: MakeBook) -> None:
     record = sketched(make_markdown_book("pdflatex"))
     assert record
