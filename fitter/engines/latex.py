@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 import re
 import shutil
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, contextmanager
+from functools import partial
 from pathlib import Path
 
 from fitter.book.loader import Book
@@ -20,7 +21,7 @@ from fitter.writing import write_whole
 _WHOLE_MESSAGES = {"max_print_line": "2000", "error_line": "254", "half_error_line": "238"}
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
 _FILLER = re.compile(r"fitter: filler `([^']+)' (begins|ends)")
-_INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*/[^}]*)\}", re.MULTILINE)
+_INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*)\}", re.MULTILINE)
 
 
 def tex_environment(book: Book) -> dict[str, str]:
@@ -76,30 +77,40 @@ def prepare_aside(book: Book) -> None:
 def prepare(book: Book, folder: Path) -> None:
     """Make the folder that TeX writes to, and in it those where \\include writes its aux files."""
     folder.mkdir(parents=True, exist_ok=True)
-    sources = (file for file in book.home.rglob("*.tex") if file.is_file())
-    for source in sources:
-        for name in _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace")):
-            below = (folder / name).parent
-            if below.resolve().is_relative_to(folder.resolve()):
-                below.mkdir(parents=True, exist_ok=True)
+    for name in included(book):
+        below = (folder / name).parent
+        if below.resolve().is_relative_to(folder.resolve()):
+            below.mkdir(parents=True, exist_ok=True)
+
+
+def included(book: Book) -> Iterator[str]:
+    """What the sources have under \\include, for each of which TeX writes an aux file."""
+    for source in book.home.rglob("*.tex"):
+        if source.is_file():
+            yield from _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace"))
 
 
 @contextmanager
-def unfinished(folder: Path, stem: str) -> Iterator[None]:
+def unfinished(marker: Path, sweep: Callable[[], None]) -> Iterator[None]:
     """Around a TeX run: if it is stopped from outside, the next one starts from clean aux files.
 
     A killed engine leaves half a line in an aux file, and the next run would choke on it.
     """
-    marker = folder / f"{stem}.unfinished"
     if marker.exists():
-        _sweep(folder, stem)
+        sweep()
     marker.touch()
     yield
     marker.unlink(missing_ok=True)
 
 
-def _sweep(folder: Path, stem: str) -> None:
-    for file in [*(folder / f"{stem}{suffix}" for suffix in _GENERATED), *folder.rglob("*.aux")]:
+def unfinished_aside(book: Book) -> AbstractContextManager[None]:
+    """The same for a run in TeX's own folder, where all is TeX's."""
+    return unfinished(aside(book, ".unfinished"), partial(_sweep, book))
+
+
+def _sweep(book: Book) -> None:
+    generated = (aside(book, suffix) for suffix in _GENERATED)
+    for file in [*generated, *aside(book, "").parent.rglob("*.aux")]:
         file.unlink(missing_ok=True)
 
 

@@ -17,7 +17,7 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     latex.prepare_aside(book)
     shipped = Shipped(book.engine, say)
     arguments = _arguments(book, force)
-    with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
+    with latex.unfinished_aside(book):
         finished = run(arguments, book.home, latex.tex_environment(book), shipped.line)
     if finished.status != 0 and shipped.runs == 0 and not force:
         return build(book, say, force=True)  # it only remembered an error that may be mended

@@ -77,7 +77,7 @@ def one_run(book: Book, shipped: Shipped, *options: str) -> Finished:
         f"-jobname={book.output.stem}",
         book.from_source(book.typeset),
     ]
-    with latex.unfinished(latex.aside(book, "").parent, book.output.stem):
+    with latex.unfinished_aside(book):
         return run(arguments, book.home, latex.tex_environment(book), shipped.line)
 
 

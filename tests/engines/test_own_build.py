@@ -14,6 +14,11 @@ from fitter.package import data_file
 from tests.conftest import BookFolder, both_pandocs, packaged_pandoc, path_with
 
 MakeBook = Callable[..., BookFolder]
+ENDED = """printf '\\\\relax \\n\\\\@writefile{to' > book.aux
+cp book.aux last.aux
+cp book.aux book.toc
+kill -9 $PPID
+"""
 DEFAULTS = """input-files: [front.md, chapters/1.md, chapters/2.md, chapters/3.md, chapters/4.md]
 output-file: build/book.pdf
 standalone: true
@@ -113,3 +118,21 @@ def test_the_same_source_makes_an_electronic_edition(
     )
     assert "1 2 3 4 5 6 7 8 9 10" in done.stdout
     assert "intentionally left blank" not in done.stdout
+
+
+def test_after_an_ended_run_only_what_tex_wrote_is_swept(make_latex_book: MakeBook) -> None:
+    book = make_latex_book(
+        settings="binding: {gathering: 16}\noutput: book.pdf\nbuild: [sh, own.sh]\n",
+        end="\\include{last}",
+    )
+    book.write("last.tex", "The end.").write("other.tex", "")
+    book.write("own.sh", ENDED)
+    kept = {"book.out": "my own", "other.aux": "\\relax", "notes/some.aux": "my own"}
+    for name, text in kept.items():
+        book.write(name, text)
+    assert book.fitter("build").status == -9
+    assert not (book.folder / "book.pdf").exists()
+    book.write("own.sh", "pdflatex book\n")
+    built = book.fitter("build")
+    assert built.status == 0, built.err
+    assert {name: (book.folder / name).read_text() for name in kept} == kept
