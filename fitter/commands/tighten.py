@@ -11,7 +11,7 @@ from fitter.engines.engine import Engine, engine_of
 from fitter.errors import DONE, NOT_PASSED, BadInput
 from fitter.inserts.chosen import Chosen
 from fitter.lock import held
-from fitter.reports.voice import Voice
+from fitter.reports.voice import Progress, Voice
 from fitter.steps.aim import Aim, aim_of
 from fitter.steps.edit import check_edits
 from fitter.steps.identify import identify, identify_chapters
@@ -52,13 +52,13 @@ def tighten(where: Path, options: Options, form: str, voice: Voice) -> int:
 
 
 def _tighten(book: Book, options: Options, form: str, voice: Voice) -> int:
-    engine = engine_of(book)
+    engine = engine_of(book, Progress(voice, "fillers"))
     chosen, lost = chosen_earlier(book)
     for sentence in lost:
         voice.warn(sentence)
     if options.take_back:
         return _take_back(book, engine, voice, anything=chosen != Chosen() or bool(lost))
-    with bench(book, engine, voice.step) as drafts:
+    with bench(book, engine_of(book), voice.step) as drafts:
         found, wanted = _Work(book, drafts, chosen, options).done()
     if options.apply and found.reached:
         write_chosen(book, engine, wanted)

@@ -138,9 +138,17 @@ def test_a_filler_that_pandoc_warns_of_is_named(book: MakeBook) -> None:
     assert "The filler 'bio': gone.png: the image is not there" in built.err
 
 
-def test_what_pandoc_warns_of_in_a_filler_is_told_once(book: MakeBook) -> None:
-    made = book(filler="# About\n\nSee [it][a].\n\n[a]: https://one.example\n[a]: two\n")
-    built = made.fitter("build")
+@pytest.mark.parametrize("command", [("build",), ("tighten", "--take-back")])
+def test_what_pandoc_warns_of_in_a_filler_is_told_once(
+    book: MakeBook, command: tuple[str, ...]
+) -> None:
+    made = book()
+    with_settings = (made.folder / "book.yaml").read_text() + "settings: {x: {values: [1, 2]}}\n"
+    assert made.write("book.yaml", with_settings).fitter("build").status == 0
+    inserts = (made.folder / "book-inserts.tex").read_text()
+    made.write("book-inserts.tex", inserts.replace("{x}{1}", "{x}{2}"))
+    made.write("fillers/bio.md", "# About\n\nSee [it][a].\n\n[a]: https://one.example\n[a]: 2\n")
+    built = made.fitter(*command)
     assert built.status == 0, built.err
     said = built.err.splitlines()
     at = said.index("fillers: pandoc: the filler 'bio'")
