@@ -16,7 +16,7 @@ import click
 from fitter import __version__
 from fitter.errors import DONE, INPUT_TO_MEND, INTERRUPTED, OUR_FAULT, Fault
 from fitter.help import Group, completion
-from fitter.options import BOOK, FilePath, ordering, reporting, voiced
+from fitter.options import BOOK, PAGES, FilePath, ordering, reporting, sizes, voiced
 from fitter.printing_cli import key, printing
 from fitter.reports import voice
 from fitter.reports.voice import Voice
@@ -146,9 +146,8 @@ def fit(book: Path, form: str, voice: Voice) -> int:
 
 @fitter.command()
 @BOOK
-@click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
-@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
-@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@PAGES
+@sizes
 @ordering
 @reporting()
 @voiced
@@ -168,8 +167,7 @@ def plan(book: Path, voice: Voice, **wishes: Any) -> int:
 
 @fitter.command()
 @click.argument("books", type=FilePath(), nargs=-1)
-@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
-@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@sizes
 @click.option(
     "--resume",
     type=FilePath(dir_okay=False),
@@ -242,9 +240,8 @@ def tighten(book: Path, form: str, voice: Voice, **options: Any) -> int:
 
 @fitter.command()
 @BOOK
-@click.option("--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF.")
-@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
-@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@PAGES
+@sizes
 @ordering
 @click.option("--formes", "sheets", is_flag=True, help="Which pages lie on which side of a sheet.")
 @click.option("--front", type=click.IntRange(0), help="Front matter pages, if not by roman folios.")
@@ -270,8 +267,7 @@ def facts(book: Path, voice: Voice, **wishes: Any) -> int:
 
 @fitter.command()
 @BOOK
-@click.option("--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16.")
-@click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+@sizes
 @click.option(
     "--output",
     "to",

@@ -29,6 +29,9 @@ class FilePath(click.Path):
 
 
 BOOK = click.argument("book", type=FilePath(), default=".", required=False)
+PAGES = click.option(
+    "--pages", type=click.IntRange(1, 100_000), help="Text pages, without any PDF."
+)
 
 
 def voiced(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -70,3 +73,11 @@ def ordering(command: Callable[..., Any]) -> Callable[..., Any]:
     ):
         command = option(command)
     return command
+
+
+def sizes(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command --gathering and --short."""
+    short = click.option("--short", help="Short gatherings instead of the book's, like 8,4.")
+    return click.option(
+        "--gathering", help="Gathering sizes instead of the book's, like 16 or 32,16."
+    )(short(command))

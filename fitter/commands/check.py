@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fitter.book.loader import load_book
 from fitter.book.shelf import is_pdf, on_shelf
-from fitter.commands.sizes import overridden
+from fitter.commands.sizes import asked_for
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, BadInput
 from fitter.reports.harmless import as_json, harmless, harmless_json
 from fitter.reports.voice import Voice, fault
@@ -22,7 +22,7 @@ def check(
     named: Sequence[Path], gathering: str | None, short: str | None, form: str, voice: Voice
 ) -> int:
     """Judge and report: 0 when the gate passes, 1 when it does not, 2 when one cannot be read."""
-    overridden(Binding(), gathering, short)  # a mistake in the options is told once
+    asked_for(Binding(), gathering, short)  # a mistake in the options is told once
     shelf = on_shelf(named)
     judged: list[Judged | Refused] = []
     for found in judge_all(shelf, partial(judged_at, gathering, short)):
@@ -35,15 +35,12 @@ def check(
 
 def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
     """Judge a book or a PDF. Raises BadInput where there is none to judge."""
-    as_it_is = (gathering, short) == (None, None)
     if is_pdf(where):
-        return judge_pdf(where, None if as_it_is else overridden(Binding(), gathering, short))
+        return judge_pdf(where, asked_for(Binding(), gathering, short))
     book = load_book(where)
     if not book.output.is_file():
         raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
-    if as_it_is:
-        return judge_book(book)
-    return judge_book(book, overridden(book.settings.binding.binding, gathering, short))
+    return judge_book(book, asked_for(book.settings.binding.binding, gathering, short))
 
 
 def tell(found: Judged | Refused, voice: Voice, *, several: bool) -> None:

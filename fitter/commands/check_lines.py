@@ -11,7 +11,7 @@ from typing import Any, TextIO
 
 from fitter.book.shelf import on_shelf
 from fitter.commands.check import judged_at, status_of, tell
-from fitter.commands.sizes import overridden
+from fitter.commands.sizes import asked_for
 from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, Fault
 from fitter.lock import held
 from fitter.reports.check_lines import known_lines, line_of, line_of_refused
@@ -33,8 +33,7 @@ def check_on(
 
     What stands in the report and has not changed since is not judged again; its verdict counts.
     """
-    overridden(Binding(), gathering, short)
-    sizes = f",{gathering},{short}" if (gathering, short) != (None, None) else ""
+    sizes = f",{gathering},{short}" if asked_for(Binding(), gathering, short) else ""
     states = {path: _state(path, sizes) for path in on_shelf(named)}
     with _opened(report, voice) as out:
         known = known_lines(report) if report else {}

@@ -7,7 +7,7 @@ from pathlib import Path
 from fitter.book.loader import load_book
 from fitter.book.shelf import is_pdf
 from fitter.commands.output import put
-from fitter.commands.sizes import overridden
+from fitter.commands.sizes import asked_for
 from fitter.errors import DONE, BadInput
 from fitter.reports.dummy.html import Sheets, dummy_html
 from fitter.reports.voice import Progress, Voice
@@ -44,13 +44,10 @@ def dummy(
 def _laid_out(
     where: Path, gathering: str | None, short: str | None, on_page: OnPage
 ) -> tuple[Path, Sheets]:
-    asked = gathering is not None or short is not None
     if is_pdf(where):
-        binding = overridden(Binding(), gathering, short) if asked else None
-        return where, dummy_of_pdf(where, binding, on_page)
+        return where, dummy_of_pdf(where, asked_for(Binding(), gathering, short), on_page)
     book = load_book(where)
-    own = book.settings.binding.binding
-    binding = overridden(own, gathering, short) if asked else None
+    binding = asked_for(book.settings.binding.binding, gathering, short)
     return book.output, dummy_of_book(book, binding, on_page)
 
 

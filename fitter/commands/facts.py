@@ -69,7 +69,7 @@ def _counted(
 ) -> tuple[int, int | None, Folding]:
     """Text pages, those with roman folios before the rest if known, and the folding of the plan."""
     if pages:
-        plan = fit_counts(book, Draft(pages, 1, pages + 1), count_pdf_fillers(book), offer.bindery)
+        plan = fit_counts(book, Draft.of(pages, front_at=1), count_pdf_fillers(book), offer.bindery)
         return pages, None, plan.folding
     draft = read_draft(book, engine_of(book))
     folding = fit(book, draft, offer.bindery).folding

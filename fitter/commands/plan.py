@@ -29,7 +29,7 @@ def plan(where: Path, voice: Voice, *, pages: int | None, form: str, **options: 
     """Print the plan; 0 when the book can be fitted, 1 when it cannot."""
     if pages and where == Path() and not Path("book.yaml").exists():
         bindery = offer_without_book(wishes_of(Binding(), **options)).bindery
-        made = make_plan(bindery, [], Draft(pages, None, pages + 1), ANY_NUMBER)
+        made = make_plan(bindery, [], Draft.of(pages), ANY_NUMBER)
         voice.step("No book.yaml here, so no catalogue: all that is left over is told as blank.")
         saved: list[Saving] = []
         marked: set[str] = set()
@@ -82,7 +82,7 @@ def _with_book(book: Book, pages: int | None, bindery: Bindery, voice: Voice) ->
 
 def _without_pdf(book: Book, pages: int) -> tuple[Draft, dict[str, int]]:
     """Without a draft the front slot is taken to be the very first page."""
-    return Draft(pages, 1, pages + 1), count_pdf_fillers(book)
+    return Draft.of(pages, front_at=1), count_pdf_fillers(book)
 
 
 def _from_pdf(book: Book, voice: Voice) -> tuple[Draft, dict[str, int]]:
@@ -93,6 +93,6 @@ def _from_pdf(book: Book, voice: Voice) -> tuple[Draft, dict[str, int]]:
     if book.output.is_file() and engine.record(book) is None:
         voice.warn("the PDF has no record beside it, so all its pages count as text pages.")
         pages = page_count(book.output)
-        return Draft(pages, None, pages + 1), count_pdf_fillers(book)
+        return Draft.of(pages), count_pdf_fillers(book)
     draft = read_draft(book, engine)
     return draft.counts, draft.takes

@@ -12,8 +12,13 @@ _OPTIONS = {"sizes": "--gathering", "short": "--short"}
 _ELSE = {"short": "; name other short ones with --short, or none with --short 0"}
 
 
-def overridden(binding: Binding, gathering: str | None, short: str | None) -> Binding:
-    """The binding with the sizes of the command line. Raises BadInput for what does not fold."""
+def asked_for(binding: Binding, gathering: str | None, short: str | None) -> Binding | None:
+    """The binding with the sizes of the command line, None where it says none.
+
+    Raises BadInput for what does not fold.
+    """
+    if gathering is None and short is None:
+        return None
     if gathering is not None:
         sizes = _sizes("--gathering", gathering)
         if not sizes:

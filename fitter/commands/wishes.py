@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fitter.book.measures import read_trim
-from fitter.commands.sizes import overridden
+from fitter.commands.sizes import asked_for
 from fitter.errors import BadInput
 from fitter.steps.bindery import Wishes
 from fitter.trade.fold.gatherings import Binding
@@ -23,10 +23,9 @@ def wishes_of(
     trim: str | None,
 ) -> Wishes:
     """The wishes in the trade's terms, on top of a binding. Raises BadInput."""
-    asked = gathering is not None or short is not None
     options = {"gathering": gathering, "short": short, "paper": paper}
     return Wishes(
-        binding=overridden(binding, gathering, short) if asked else None,
+        binding=asked_for(binding, gathering, short),
         printer=printer,
         copies=copies,
         paper=paper,

@@ -43,7 +43,7 @@ def dummy_of_pdf(path: Path, binding: Binding | None, on_page: OnPage) -> Sheets
     """Any PDF; without a binding it is shown in gatherings of 16 and not judged by them."""
     seen = Seen(judge_pdf(path, binding), draw_pages(path, on_page), Contents())
     pages = len(seen.judged.pages)
-    plan = make_plan(binding or Binding(), [], Draft(pages, None, pages + 1), 0)
+    plan = make_plan(binding or Binding(), [], Draft.of(pages), 0)
     done = _folded_as_it_is(plan, pages)
     if binding is None:
         done += " No book.yaml says how it is bound; --gathering shows it in other sizes."
@@ -88,7 +88,7 @@ def _bindery(book: Book, pages: int) -> Bindery:
 def _plan(book: Book, record: Record | None, pages: int, bindery: Bindery) -> Plan:
     """The plan for the text; without a record every page of the PDF counts as text."""
     if record is None:
-        return fit_counts(book, Draft(pages, None, pages + 1), count_pdf_fillers(book), bindery)
+        return fit_counts(book, Draft.of(pages), count_pdf_fillers(book), bindery)
     draft = draft_of(book, record)
     return fit_counts(book, draft.counts, draft.takes, bindery)
 

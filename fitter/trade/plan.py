@@ -39,6 +39,11 @@ class Draft:
     back_at: int
     back_whole: bool = False
 
+    @classmethod
+    def of(cls, pages: int, front_at: int | None = None) -> Draft:
+        """A text of so many pages of which no more is known; back fillers stand at its end."""
+        return cls(pages, front_at, pages + 1)
+
 
 @dataclass(frozen=True, slots=True)
 class Option:
