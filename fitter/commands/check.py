@@ -9,7 +9,7 @@ from pathlib import Path
 from fitter.book.loader import load_book
 from fitter.book.shelf import is_pdf, on_shelf
 from fitter.commands.sizes import asked_for
-from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED, BadInput
+from fitter.errors import DONE, INPUT_TO_MEND, NOT_PASSED
 from fitter.reports.harmless import as_json, harmless, harmless_json
 from fitter.reports.voice import Voice, fault
 from fitter.steps.judge import judge_book, judge_pdf
@@ -38,8 +38,6 @@ def judged_at(gathering: str | None, short: str | None, where: Path) -> Judged:
     if is_pdf(where):
         return judge_pdf(where, asked_for(Binding(), gathering, short))
     book = load_book(where)
-    if not book.output.is_file():
-        raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
     return judge_book(book, asked_for(book.settings.binding.binding, gathering, short))
 
 

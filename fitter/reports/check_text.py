@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from fitter.reports.terminal import styled
-from fitter.reports.words import place_in_words
+from fitter.reports.words import gate_in_words, place_in_words
 from fitter.trade.caution import CAUTION
 from fitter.trade.gate.gate import Finding
 from fitter.trade.gate.judged import Judged
@@ -29,5 +29,5 @@ def _line(finding: Finding) -> str:
 def _closing(judged: Judged) -> str:
     told = Counter(page.verdict for page in judged.pages)
     seen = ", ".join(f"{number} {verdict}" for verdict, number in told.most_common())
-    verdict = "The gate passed" if judged.passed else "The gate did not pass"
-    return f"{judged.pdf}: {count(len(judged.pages), 'page')}: {seen}. {verdict}. {CAUTION}"
+    pages = count(len(judged.pages), "page")
+    return f"{judged.pdf}: {pages}: {seen}. {gate_in_words(judged.passed)}. {CAUTION}"

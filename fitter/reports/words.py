@@ -56,3 +56,8 @@ def place_in_words(finding: Finding) -> str:
     """`page 12 (folio 10)`, `page 12`, or `the book`."""
     folio = f" (folio {finding.folio})" if finding.folio else ""
     return f"page {finding.page}{folio}" if finding.page else "the book"
+
+
+def gate_in_words(passed: bool) -> str:
+    """`The gate passed`, or that it did not."""
+    return "The gate passed" if passed else "The gate did not pass"

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from fitter.book.loader import Book
 from fitter.engines.record import Record
-from fitter.errors import BadInput, CannotFit
+from fitter.errors import CannotFit
 from fitter.pdf.thumbnails import Drawn, draw_pages
 from fitter.reports.dummy.html import Sheets, Title
-from fitter.reports.words import folding_in_words, plan_in_words
+from fitter.reports.words import folding_in_words, gate_in_words, plan_in_words
 from fitter.steps.bindery import bindery_of
 from fitter.steps.draft import draft_of, record_of
 from fitter.steps.fit import fit_counts
@@ -56,8 +56,6 @@ def dummy_of_book(book: Book, binding: Binding | None, on_page: OnPage) -> Sheet
 
     Raises BadInput where there is no PDF.
     """
-    if not book.output.is_file():
-        raise BadInput(f"{book.output}: there is no PDF yet. Run 'fitter build' first.")
     judged, drawn = judge_book(book, binding), draw_pages(book.output, on_page)
     pages = len(judged.pages)
     record = record_of(book, pages)
@@ -140,5 +138,4 @@ def _gate(findings: Iterable[Finding]) -> str:
         for severity in ("error", "warning")
         if (number := sum(finding.severity == severity for finding in findings))
     ]
-    verdict = "The gate passed" if passed(findings) else "The gate did not pass"
-    return f"{verdict}{': ' if told else ''}{', '.join(told)}."
+    return f"{gate_in_words(passed(findings))}{': ' if told else ''}{', '.join(told)}."

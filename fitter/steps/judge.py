@@ -10,7 +10,7 @@ from fitter.book.loader import Book
 from fitter.data.known_marks import known_marks
 from fitter.engines.engine import engine_of
 from fitter.engines.record import Record
-from fitter.errors import CannotFit
+from fitter.errors import BadInput, CannotFit
 from fitter.pdf.apart import GivenUp
 from fitter.pdf.verdicts import Reading, read_verdicts
 from fitter.steps.bindery import bindery_of
@@ -41,8 +41,13 @@ def judge_pdf(path: Path, binding: Binding | None) -> Judged:
 
 
 def judge_book(book: Book, binding: Binding | None = None) -> Judged:
-    """Judge the book's PDF against book.yaml, and against the record where there is one."""
+    """Judge the book's PDF against book.yaml, and against the record where there is one.
+
+    Raises BadInput where there is no PDF.
+    """
     settings, pdf = book.settings, book.output
+    if not pdf.is_file():
+        raise BadInput(f"{pdf}: there is no PDF yet. Run 'fitter build' first.")
     seen = read_verdicts(pdf, marks_of(book))
     record = record_of(book, len(seen.verdicts))
     fillers, no_plan = _fillers_seen(book, record) if record else (None, "")
