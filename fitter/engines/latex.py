@@ -14,12 +14,13 @@ from fitter.book.loader import Book
 from fitter.engines.own_places import make_own
 from fitter.engines.run import Finished, clean_environment
 from fitter.engines.tex_message import first_error
-from fitter.errors import ProgramFailed
+from fitter.errors import BadInput, ProgramFailed
 from fitter.package import latex_folder
 from fitter.writing import write_whole
 
 _WHOLE_MESSAGES = {"max_print_line": "2000", "error_line": "254", "half_error_line": "238"}
 _GENERATED = (".toc", ".lof", ".lot", ".out", ".fdb_latexmk", ".inputs.json", ".pages", ".bcf")
+_ACTS = frozenset("%~")
 _FILLER = re.compile(r"fitter: filler `([^']+)' (begins|ends)")
 _INCLUDE = re.compile(r"^[^%\n]*\\include\s*\{([^}]*)\}", re.MULTILINE)
 
@@ -68,10 +69,25 @@ def _bring(book: Book, suffix: str, target: Path) -> None:
 
 
 def prepare_aside(book: Book) -> None:
-    """Make the folder of TeX's own ready. Raises BadInput where it is an author's."""
+    """Make the folder of TeX's own ready.
+
+    Raises BadInput where it is an author's, or where TeX cannot be given a name.
+    """
+    _require_names(book)
     folder = aside(book, "").parent
     make_own(book, folder)
     prepare(book, folder)
+
+
+def _require_names(book: Book) -> None:
+    """On TeX's command line these two act as they do in a source."""
+    named = {"output": book.settings.output or ""}
+    if not book.markdown:
+        named["source"] = book.settings.source[0]
+    for key, name in named.items():
+        if bad := " ".join(sorted(_ACTS & set(name))):
+            at = book.book_doc.at((key,))
+            raise BadInput(f"{at}: '{name}' has {bad} in it, which TeX cannot be given; rename it.")
 
 
 def prepare(book: Book, folder: Path) -> None:

@@ -252,3 +252,18 @@ def test_a_file_of_the_author_s_in_the_way_stays(
     assert ran.status == 2, ran.err
     assert own in ran.err or "'cards.pdf' is a filler too" in ran.err
     assert (book_folder.folder / own).read_text() == "my own"
+
+
+@pytest.mark.parametrize("bad", ["a~b", "a%b"])
+@pytest.mark.parametrize("key", ["source", "output"])
+def test_a_name_that_tex_cannot_be_given_is_told(
+    book_folder: BookFolder, key: str, bad: str
+) -> None:
+    names = {"source": "book.tex", "output": "build/book.pdf"}
+    names[key] = names[key].replace("book", bad)
+    book_folder.write(names["source"], LATEX)
+    book_folder.write("book.yaml", "".join(f"{key}: {name}\n" for key, name in names.items()))
+    ran = book_folder.fitter("build")
+    assert ran.status == 2, ran.err
+    line = list(names).index(key) + 1
+    assert f"book.yaml:{line}: '{names[key]}' has {bad[1]} in it" in ran.err
