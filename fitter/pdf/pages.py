@@ -22,6 +22,13 @@ def page_count(path: StrPath) -> int:
 
 
 @apart
+def is_encrypted(path: StrPath) -> bool:
+    """Whether a PDF that anybody may read is encrypted, as one with an owner's password is."""
+    with opened(path) as document:
+        return bool((document.metadata or {}).get("encryption"))
+
+
+@apart
 def page_sizes(path: StrPath) -> tuple[Size, ...]:
     """The size of every page after trimming, in mm, as it is turned for reading."""
     with opened(path) as document:

@@ -59,6 +59,41 @@ def test_ready_pages_are_placed_whole_and_pictures_come_along(
         assert "The Author" in portrait and "a face" in portrait and "At the river" in portrait
 
 
+@pytest.mark.parametrize("engine", ENGINES)
+@pytest.mark.parametrize("name", ["an ad#2", "a~d", "100% ad"])
+def test_a_file_may_have_a_name_that_acts_in_tex(
+    book: Callable[..., BookFolder], engine: str, name: str
+) -> None:
+    made = book(engine)
+    (made.folder / "fillers/ad.pdf").rename(made.folder / f"fillers/{name}.pdf")
+    ending = "md" if engine == "typst" else "tex"
+    made.write(f"fillers/{name}.{ending}", "The words behind the name.\n")
+    made.write(
+        "fillers.yaml",
+        f"fillers:\n  - {{id: ad, source: 'fillers/{name}.pdf', required: true}}\n"
+        f"  - {{id: words, source: 'fillers/{name}.{ending}', required: true}}\n"
+        "  - {id: notes, page: notes, pages: 1..16}\n",
+    )
+    built = made.fitter("build")
+    assert built.status == 0, built.err
+    with pymupdf.open(made.folder / "build/book.pdf") as pdf:
+        text = "".join(page.get_text() for page in pdf)
+    assert "Announcement two" in " ".join(text.split())
+    assert "The words behind the name." in text
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_an_encrypted_pdf_is_refused(book: Callable[..., BookFolder], engine: str) -> None:
+    made = book(engine)
+    announcement(129).save(
+        made.folder / "fillers/ad.pdf", encryption=pymupdf.PDF_ENCRYPT_AES_256, owner_pw="o"
+    )
+    built = made.fitter("build")
+    assert built.status == 2
+    assert "fillers.yaml:2: 'fillers/ad.pdf' is encrypted" in built.err
+    assert "Save it without encryption" in built.err
+
+
 @pytest.mark.parametrize("engine", ["pdflatex", "typst"])
 def test_another_size_is_refused_with_both_sizes(
     book: Callable[..., BookFolder], engine: str
