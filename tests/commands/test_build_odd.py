@@ -117,6 +117,24 @@ def test_a_filler_with_a_page_of_its_own_size_changes_no_other(book_folder: Book
     assert first == pytest.approx(second, abs=20), "both pages are full, with a folio below"
 
 
+def test_a_filler_with_folios_of_its_own_changes_no_other(book_folder: BookFolder) -> None:
+    book_folder.write("maps.tex", rf"\pagenumbering{{Alph}}\setcounter{{page}}{{8}}{PROSE}")
+    fillers = (
+        "fillers:\n  - {id: maps, source: maps.tex, place: front, required: true}\n"
+        "  - {id: notes, page: notes, pages: 1..20, priority: 9}\n"
+    )
+    source = rf"""\documentclass[a5paper]{{book}}\usepackage{{fitter}}
+\begin{{document}}Title\newpage Imprint\fillerslot{{front}}\chapter{{A}}{PROSE}\end{{document}}"""
+    built = book_of(book_folder, source, 8, fillers).fitter("build", "--format", "json")
+    assert built.status == 0, built.out + built.err
+    pages = range(1, built.report["plan"]["extent"] + 1)
+    maps = built.report["plan"]["fillers"][0]
+    at, behind = maps["first_page"], maps["first_page"] + maps["pages"]
+    folios = [page["folio"] for page in built.report["check"]["pages"]]
+    assert folios[at - 1] == "H"
+    assert folios[behind - 1 :] == [str(page) for page in pages[behind - 1 :]]
+
+
 def test_after_an_included_file_the_main_file_is_named(book_folder: BookFolder) -> None:
     book_folder.write("parts/one.tex", rf"\chapter{{One}}{PROSE}")
     source = r"""\documentclass{book}\usepackage{fitter}
