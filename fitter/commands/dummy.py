@@ -9,7 +9,7 @@ from fitter.book.shelf import is_pdf
 from fitter.commands.output import put
 from fitter.commands.sizes import asked_for
 from fitter.errors import DONE, BadInput
-from fitter.reports.dummy.html import Sheets, dummy_html
+from fitter.reports.dummy.html import Sheets, dummy_html, is_dummy
 from fitter.reports.voice import Progress, Voice
 from fitter.reports.words import folding_in_words
 from fitter.steps.dummy import OnPage, dummy_of_book, dummy_of_pdf
@@ -35,10 +35,21 @@ def dummy(
     if to and not to.parent.is_dir():
         raise BadInput(f"--output: there is no folder {to.parent}. Make it, or name another.")
     pdf, sheets = _laid_out(where, gathering, short, _telling(voice))
-    file = to or pdf.with_name(f"{pdf.stem}-dummy.html")
+    file = to or _beside(pdf)
     write_whole(file, dummy_html(sheets))
     _report(file, sheets, form)
     return DONE
+
+
+def _beside(pdf: Path) -> Path:
+    """Where the dummy goes if no file is named. Raises BadInput where another page lies there."""
+    file = pdf.with_name(f"{pdf.stem}-dummy.html")
+    if file.is_file() and not is_dummy(file.read_bytes()):
+        raise BadInput(
+            f"{file}: this is the name of the folding dummy, and this file is none. Rename it, or "
+            "name a file with --output; it was left as it is."
+        )
+    return file
 
 
 def _laid_out(

@@ -47,6 +47,17 @@ def test_a_pdf_whose_name_is_no_text_has_a_dummy(book_folder: BookFolder, pdf: P
     assert "caf?.pdf" in (book_folder.folder / "d.html").read_text(encoding="utf-8")
 
 
+def test_a_page_of_the_author_s_is_not_written_over(book_folder: BookFolder, pdf: Path) -> None:
+    book_folder.write("some book-dummy.html", "<title>my own</title>")
+    done = book_folder.fitter("dummy", pdf)
+    assert (done.status, done.out) == (2, "")
+    assert "some book-dummy.html: this is the name of the folding dummy" in done.err
+    assert (book_folder.folder / "some book-dummy.html").read_text() == "<title>my own</title>"
+    assert book_folder.fitter("dummy", pdf, "--output", "other.html").status == 0
+    (book_folder.folder / "other.html").rename(book_folder.folder / "some book-dummy.html")
+    assert book_folder.fitter("dummy", pdf).status == 0
+
+
 def test_no_folder_is_made_for_a_dummy(book_folder: BookFolder, pdf: Path) -> None:
     done = book_folder.fitter("dummy", pdf, "--output", "nowhere/d.html")
     assert (done.status, (book_folder.folder / "nowhere").exists()) == (2, False)

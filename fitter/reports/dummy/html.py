@@ -48,6 +48,11 @@ class Sheets:
     drawn: tuple[Drawn, ...]
 
 
+def is_dummy(page: bytes) -> bool:
+    """Whether a page of HTML is a dummy of our making."""
+    return b": folding dummy</title>" in page
+
+
 def dummy_html(sheets: Sheets) -> str:
     """The page: no address in it leads anywhere, and every text of the book is escaped."""
     sizes = sizes_of(sheets.drawn)
