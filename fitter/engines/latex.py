@@ -101,9 +101,19 @@ def prepare(book: Book, folder: Path) -> None:
 
 def included(book: Book) -> Iterator[str]:
     """What the sources have under \\include, for each of which TeX writes an aux file."""
-    for source in book.home.rglob("*.tex"):
-        if source.is_file():
-            yield from _INCLUDE.findall(source.read_text(encoding="utf-8", errors="replace"))
+    for text in _texts(book, ".tex"):
+        yield from _INCLUDE.findall(text)
+
+
+def tells_extent(book: Book) -> bool:
+    """Whether the book prints LaTeX's own count of all pages, so that a changed count matters."""
+    return any("PreviousTotalPages" in text for text in _texts(book, ".tex", ".sty", ".cls"))
+
+
+def _texts(book: Book, *endings: str) -> Iterator[str]:
+    for path in book.home.rglob("*"):
+        if path.suffix in endings and path.is_file():
+            yield path.read_text(encoding="utf-8", errors="replace")
 
 
 @contextmanager

@@ -31,8 +31,7 @@ def _arguments(book: Book, force: bool) -> list[str]:
     folder = book.from_source(latex.aside(book, "").parent)
     return [
         find_program("latexmk"),
-        "-r",
-        str(data_file("latexmkrc")),
+        *([] if latex.tells_extent(book) else ["-r", str(data_file("latexmkrc"))]),
         _MODE[book.engine],
         "-pv-",
         "-pvc-",  # whatever somebody's own settings want to look at

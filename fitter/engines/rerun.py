@@ -15,6 +15,7 @@ from fitter.errors import ProgramFailed
 
 MOST_RUNS = 6
 _NOT_A_REFERENCE = re.compile(rb"^\\gdef ?\\@abspage@last.*$", re.MULTILINE)
+_NOTHING = re.compile(rb"(?!)")
 _ASKS_BIBTEX = re.compile(rb"\\(?:citation|bibdata|bibstyle)\{")
 _AUX = (".aux", ".toc", ".lof", ".lot", ".out", ".idx", ".ind", ".bbl")
 
@@ -29,10 +30,11 @@ def build(book: Book, say: Say, *, force: bool = False) -> int:
     if not state_file.is_file():
         _helped(book, {})  # what a first rough run has asked for
     shipped = Shipped(book.engine, say)
+    ignored = _NOTHING if latex.tells_extent(book) else _NOT_A_REFERENCE
     for _ in range(MOST_RUNS):
-        before, asked = _aux_state(book), _asked(book)
+        before, asked = _aux_state(book, ignored), _asked(book)
         _run_once(book, shipped)
-        if not _helped(book, asked) and _aux_state(book) == before:
+        if not _helped(book, asked) and _aux_state(book, ignored) == before:
             break
     else:
         raise ProgramFailed(
@@ -115,13 +117,13 @@ def _helper(book: Book, arguments: list[str], folder: Path) -> None:
         raise ProgramFailed(f"{arguments[0]} failed. Its last words:\n{tail}")
 
 
-def _aux_state(book: Book) -> dict[str, str]:
+def _aux_state(book: Book, ignored: re.Pattern[bytes]) -> dict[str, str]:
     files = (latex.aside(book, suffix) for suffix in _AUX)
-    return {file.suffix: _hash(file) for file in files if file.is_file()}
+    return {file.suffix: _hash(file, ignored) for file in files if file.is_file()}
 
 
-def _hash(file: Path) -> str:
-    return hashlib.sha256(_NOT_A_REFERENCE.sub(b"", file.read_bytes())).hexdigest()
+def _hash(file: Path, ignored: re.Pattern[bytes]) -> str:
+    return hashlib.sha256(ignored.sub(b"", file.read_bytes())).hexdigest()
 
 
 def _state(book: Book) -> dict[str, str]:

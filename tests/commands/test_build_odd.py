@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 from collections.abc import Callable
+from pathlib import Path
 
 import pymupdf
 import pytest
 
-from tests.conftest import SENTENCE, BookFolder
+from tests.conftest import SENTENCE, BookFolder, path_with
 
 NOTES = "fillers:\n  - {id: notes, page: notes, pages: 1..20}\n"
 PROSE = SENTENCE * 30
@@ -115,6 +118,22 @@ def test_a_filler_with_a_page_of_its_own_size_changes_no_other(book_folder: Book
         pages = [pdf[bio["first_page"] + i].get_text("blocks") for i in (-1, 0)]
     first, second = [max(block[3] for block in page) for page in pages]
     assert first == pytest.approx(second, abs=20), "both pages are full, with a folio below"
+
+
+@pytest.mark.parametrize("latexmk", [True, False])
+def test_the_last_page_is_told_before_the_fillers_and_behind_them(
+    book_folder: BookFolder, tmp_path: Path, latexmk: bool
+) -> None:
+    source = rf"""\documentclass[a5paper]{{book}}\usepackage{{lastpage,fitter}}\begin{{document}}
+of \pageref{{LastPage}}, in all \PreviousTotalPages.\newpage {PROSE}\end{{document}}"""
+    programs = path_with(tmp_path / "bin", pdflatex=str(shutil.which("pdflatex")))
+    path = os.environ["PATH"] if latexmk else programs.partition(os.pathsep)[0]
+    built = book_of(book_folder, source, 8).fitter("build", "--format", "json", PATH=path)
+    assert built.status == 0, built.out + built.err
+    plan = built.report["plan"]
+    with pymupdf.open(book_folder.folder / "build/book.pdf") as pdf:
+        said = pdf[0].get_text()
+    assert f"of {plan['text_pages']}, in all {plan['extent']}." in said
 
 
 def test_a_filler_with_folios_of_its_own_changes_no_other(book_folder: BookFolder) -> None:
