@@ -12,6 +12,7 @@ POUND_KG = Fraction("0.45359237")
 REAM = 500
 BASIS_IN2 = {"book": 25 * 38, "text": 25 * 38, "cover": 20 * 26}
 WIDEST_MM = 50
+HEAVIEST = 2000  # g/m2; common practice, no source
 CALIPERS_MM = {
     "mm": Fraction(1),
     "µm": Fraction(1, 1000),
@@ -37,11 +38,11 @@ def read_grammage(value: Any) -> Fraction:
     """
     number, unit = _split(value, "80 g/m2, 80 gsm or 54 lb book")
     if unit in GRAMMAGES:
-        return _above_nothing(number, value)
+        return _paper(number, value)
     weight, _, basis = unit.partition(" ")
     if weight in ("lb", "lbs") and basis in BASIS_IN2:
         ream_m2 = REAM * BASIS_IN2[basis] * (INCH_MM / 1000) ** 2
-        return _above_nothing(number * POUND_KG * 1000 / ream_m2, value)
+        return _paper(number * POUND_KG * 1000 / ream_m2, value)
     if weight in ("lb", "lbs"):
         raise ValueError(
             f"'{value}' does not say of which basis size: write 'lb book', 'lb text' or 'lb cover'"
@@ -126,6 +127,12 @@ def _split(value: Any, example: str) -> tuple[Fraction, str]:
     if not match:
         raise ValueError(f"'{value}' is not understood; write it like {example}")
     return Fraction(match[1]), " ".join((match[2] or "").split())
+
+
+def _paper(grammage: Fraction, value: Any) -> Fraction:
+    if grammage > HEAVIEST:
+        raise ValueError(f"'{value}' is no paper: even board has less than {HEAVIEST} g/m2")
+    return _above_nothing(grammage, value)
 
 
 def _above_nothing(number: Fraction, value: Any) -> Fraction:

@@ -39,6 +39,8 @@ def sentence(document: Document, model: type[BaseModel], start: Place, fault: Er
             return f"{at}: unknown key '{key}'. {hint}"
         case "missing":
             return f"{at}: the key '{key}' is missing. Add it."
+        case "invalid_key":
+            return f"{at}: {given} is no key: a key is a word. Take it out."
         case _ if fault["input"] is None:
             return f"{at}: '{key}' has no value. Write one."
         case "value_error":

@@ -39,6 +39,12 @@ def test_a_key_without_a_value_is_told_as_that(book_folder: BookFolder) -> None:
     )
 
 
+def test_a_number_is_no_key(book_folder: BookFolder) -> None:
+    book_folder.write("book.tex", "").write("book.yaml", "source: book.tex\n")
+    book_folder.write("fillers.yaml", "fillers:\n  - {1: x, id: q, page: notes}\n")
+    assert faults(book_folder) == ("fillers.yaml:2: 1 is no key: a key is a word. Take it out.",)
+
+
 def test_all_mistakes_are_told_at_once(book_folder: BookFolder) -> None:
     book_folder.write("book.tex", "")
     book_folder.write(

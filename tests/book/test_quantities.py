@@ -78,6 +78,7 @@ def test_pounds_of_cover_are_heavier_than_of_book():
         (read_money, 1e300, "is a bare number"),
         (read_money, "1e999999999", "is a bare number"),
         (read_money, "9" * 5000, "not understood"),
+        (read_grammage, "3000 g/m2", "is no paper"),
     ],
 )
 def test_what_is_not_said_is_not_guessed(read, text, said):

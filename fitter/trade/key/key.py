@@ -83,6 +83,8 @@ def settings_faults(settings: KeySettings) -> list[str]:
         faults.append(f"there is no scheme '{settings.scheme}'; choose of {', '.join(SCHEMES)}")
     if settings.length < (2 if settings.words else 1):
         faults.append(f"a length of {settings.length} tells no printing; make it longer")
+    if settings.length > len(LETTERS) and settings.scheme in LETTER_SCHEMES:
+        faults.append(f"letters tell {len(LETTERS)} printings; give a length up to that")
     if not settings.separator and settings.scheme not in LETTER_SCHEMES:
         faults.append("numbers without a separator run together; give one, such as a space")
     if not settings.gap and (settings.years or settings.printer):

@@ -116,6 +116,7 @@ def test_another_printer_needs_a_new_line() -> None:
     [
         (KeySettings(scheme="ascendng"), 1, None, "no scheme 'ascendng'"),
         (KeySettings(length=0), 1, None, "length of 0"),
+        (KeySettings(length=27, scheme="letters"), 1, None, "letters tell 26 printings"),
         (KeySettings(separator=""), 1, None, "separator"),
         (KeySettings(separator=" x "), 1, None, "hold no letters"),
         (KeySettings(printer="qx!"), 1, None, "no printer's code"),

@@ -31,7 +31,11 @@ def trim_differs(evidence: Evidence) -> Iterator[Remark]:
     for size, run in groupby(enumerate(evidence.page_sizes, 1), key=lambda numbered: numbered[1]):
         if _differs(size, trim):
             pages = [page for page, _ in run]
-            yield Remark(pages[0], f"{_name(pages)} {size} after trimming, not {trim}")
+            yield Remark(
+                pages[0],
+                f"{_name(pages)} {size} after trimming, not {trim}; mend 'trim' in book.yaml, or "
+                "the page in the source (with crop marks: its TrimBox)",
+            )
 
 
 @rule("filler-lost")

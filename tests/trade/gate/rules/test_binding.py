@@ -37,7 +37,8 @@ def test_pages_of_another_size_are_told_run_by_run() -> None:
         (
             "trim-differs",
             2,
-            "pages 2 to 3 are 148 × 210 mm after trimming, not 129 × 198 mm",
+            "pages 2 to 3 are 148 × 210 mm after trimming, not 129 × 198 mm; mend 'trim' in "
+            "book.yaml, or the page in the source (with crop marks: its TrimBox)",
         )
     ]
 
