@@ -59,6 +59,16 @@ def test_an_unmarked_page_in_the_middle_of_a_book_points_at_its_source(
             assert lines[finding["line"] - 1].startswith(("\\chapter", "\\mainmatter"))
 
 
+def test_chapters_that_say_the_same_end_with_text(make_latex_book: MakeBook) -> None:
+    book = make_latex_book(packages="\\usepackage[a5paper]{geometry}", lengths=(26,) * 6)
+    built = book.fitter("build", "--format", "json")
+    with pymupdf.open(book.folder / "build/book.pdf") as pdf:
+        lines = [page.get_text().count("\n") for page in pdf]
+    assert sum(2 < one < 9 for one in lines) > 4, "most chapters end with a few lines on a page"
+    assert "furniture-only" not in {page["verdict"] for page in built.report["check"]["pages"]}
+    assert built.status == 0
+
+
 def test_a_catalogue_that_contradicts_the_record_is_exit_2(make_latex_book: MakeBook) -> None:
     book = make_latex_book()
     assert book.fitter("build").status == 0

@@ -7,6 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from fitter.trade.gate.block import text_block
 from fitter.trade.gate.page import Box, Line, Page
 
 OUTER = 0.22  # furniture stands in the outer parts of the page's height, head or foot
@@ -38,9 +39,15 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class Furniture:
-    """What stands at the head and foot of the pages it was learned from, by height in whole mm."""
+    """What stands at the head and foot of the pages it was learned from, by height in whole mm.
+
+    The text block begins at `block_top` and ends at `block_foot`, where the pages agree on that:
+    there a line is text, even if other pages say the same.
+    """
 
     by_height: Mapping[int, list[Seen]]
+    block_top: float | None = None
+    block_foot: float | None = None
 
     def without(self, page: Page) -> tuple[tuple[Line, ...], tuple[Box, ...]]:
         """The lines and the ink of a page that are no furniture."""
@@ -51,13 +58,18 @@ class Furniture:
     def _is_furniture(self, line: Line, page: Page) -> bool:
         if not in_outer(line.box, page, OUTER):
             return False
-        there = [seen.words for seen in self._at(line.box, page) if _same_type(line.box, seen.box)]
-        words = _pattern(line.text)
-        if there.count(words) >= SEEN_AT_LEAST:
-            return True
         if is_folio(line.text) and in_outer(line.box, page, MARGIN):
             return True
-        return _is_band(words, there)
+        if self._in_block(line.box, page):
+            return False
+        there = [seen.words for seen in self._at(line.box, page) if _same_type(line.box, seen.box)]
+        words = _pattern(line.text)
+        return there.count(words) >= SEEN_AT_LEAST or _is_band(words, there)
+
+    def _in_block(self, box: Box, page: Page) -> bool:
+        if box.middle < page.size.height_mm / 2:
+            return self.block_top is not None and box.middle > self.block_top - SAME_PLACE_MM
+        return self.block_foot is not None and box.middle < self.block_foot + SAME_PLACE_MM
 
     def _goes_with(self, box: Box, held: list[Line], page: Page) -> bool:
         if not in_outer(box, page, OUTER):
@@ -78,13 +90,14 @@ class Furniture:
 
 def learn(pages: Iterable[Page]) -> Furniture:
     """Collect what stands at the head and foot of the given pages."""
+    pages = list(pages)
     by_height: dict[int, list[Seen]] = defaultdict(list)
     for page in pages:
         things = [(_pattern(line.text), line.box) for line in page.lines]
         for words, box in [*things, *(("", box) for box in page.ink)]:
             if in_outer(box, page, OUTER):
                 by_height[round(box.middle)].append(Seen(page.page, words, box))
-    return Furniture(by_height)
+    return Furniture(by_height, *text_block(pages))
 
 
 def is_folio(text: str) -> bool:
