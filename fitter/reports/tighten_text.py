@@ -6,10 +6,9 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from textwrap import fill
 
-from rich.box import SIMPLE
 from rich.table import Table
 
-from fitter.reports.terminal import WIDTH, shown
+from fitter.reports.terminal import WIDTH, new_table, shown
 from fitter.trade.tighten.blemishes import Blemish
 from fitter.trade.tighten.settings import valued
 from fitter.trade.tighten.tails import Tail
@@ -68,7 +67,7 @@ def _places(found: Tightening) -> Iterator[str]:
     else:
         yield "The book has no chapters, so no lines are counted that a chapter is over."
     if not all(each.lines for each in found.tails):
-        yield "A chapter with - has one page alone, or too little text that could be cut."
+        yield "A chapter marked - is a single page, or has too little text to cut."
     if not all(each.proved for each in found.tails if each.lines):
         yield "Figures marked ~ are read from the last page alone, not proved by drafts."
     if found.short:
@@ -230,7 +229,7 @@ def _source(place: Chapter | Paragraph | Blemish, width: int = 36) -> str:
 
 
 def _table(*headings: str, right: int) -> Table:
-    table = Table(box=SIMPLE, pad_edge=False)
+    table = new_table()
     for i, heading in enumerate(headings):
         table.add_column(heading, justify="right" if i < right else "left")
     return table
