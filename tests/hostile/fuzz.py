@@ -90,7 +90,9 @@ def key_line(content: bytes) -> None:
     form = ("json", "text")[choice // 4 % 2]
     published = (None, 1999)[choice // 8 % 2]
     told(lambda: key.read(line, words=words, since=1930, published=published, form=form))
-    told(lambda: key.next_(line, form=form, year=published, printer=("", "QX")[choice // 16 % 2]))
+    printer = ("", "QX")[choice // 16 % 2]
+    silent = voice.Voice(0)
+    told(lambda: key.next_(line, voice=silent, form=form, year=published, printer=printer))
 
 
 def record(content: bytes) -> None:
