@@ -15,9 +15,8 @@ from fitter.pdf.look import look, outer_lines
 from fitter.pdf.pages import size_in_mm, trim_of
 from fitter.pdf.plain import is_plainly_full
 from fitter.trade.gate.blanks import look_closer_at, verdicts
-from fitter.trade.gate.furniture import OUTER
 from fitter.trade.gate.marks import Marks
-from fitter.trade.gate.page import Page
+from fitter.trade.gate.page import OUTER, Page
 from fitter.trade.gate.verdicts import PageVerdict
 from fitter.trade.size import Size
 

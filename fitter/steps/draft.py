@@ -39,9 +39,9 @@ def record_of(book: Book, pages: int) -> Record | None:
     return record if of_this_run else None
 
 
-def other_run(book: Book, pages: int) -> Iterator[str]:
-    """A sentence where there is a record beside the PDF, and it is not of the PDF's run."""
-    if engine_of(book).record(book) and not record_of(book, pages):
+def other_run(book: Book) -> Iterator[str]:
+    """For a PDF without a record of its run: a sentence where another record lies beside it."""
+    if engine_of(book).record(book):
         yield (
             f"{shown(book)}: the record beside it is of another run, or of one that did not "
             "finish, so the fillers and the places in the source are not known. Build it again."

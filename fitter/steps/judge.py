@@ -67,7 +67,7 @@ def judge_book(book: Book, binding: Binding | None = None) -> Judged:
         page_sizes=None if seen.unread else seen.sizes,
     )
     judged = _judged(from_here(pdf), seen, evidence, settings.rules)
-    notes = (*other_run(book, len(verdicts)), *_other_extent(book, len(verdicts)))
+    notes = (*(() if record else other_run(book)), *_other_extent(book, len(verdicts)))
     return replace(judged, notes=notes)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
-from fitter.trade.gate.furniture import MARGIN, OUTER, Furniture, in_outer, is_rule, learn
+from fitter.trade.gate.furniture import MARGIN, Furniture, is_rule, learn
 from fitter.trade.gate.marks import Marks
-from fitter.trade.gate.page import Box, Line, Page
+from fitter.trade.gate.page import OUTER, Box, Line, Page, in_outer
 from fitter.trade.gate.verdicts import PageVerdict, Verdict, places
 
 LEARN_FROM = (-2, -4, 2, -1, 1, 4, -3, 3, -6, 6)  # pages away; rectos and versos may differ

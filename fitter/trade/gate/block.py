@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from statistics import median
 
-from fitter.trade.gate.page import Page
+from fitter.trade.gate.page import OUTER, SAME_PLACE_MM, Page, at_foot, at_head
 
-OUTER = 0.22  # of the page's height, at head and foot, where the gap is looked for
-LINES_AT_LEAST = 4  # there, or a page tells nothing
+LINES_AT_LEAST = 4  # at head or foot, or a page tells nothing
 FURNITURE_AT_MOST = 4  # lines before the gap
 GAP = 1.25  # leadings
-SAME_PLACE_MM = 1.2
 PAGES_AT_LEAST = 3
 SHARE = 0.5  # of the pages that tell something must agree
 
@@ -30,12 +29,8 @@ def text_block(pages: Sequence[Page]) -> tuple[float | None, float | None]:
 
 def _heights(page: Page, *, foot: bool) -> Iterator[float]:
     """The heights of the lines at one end, from the edge inwards, each once."""
-    height, last = page.size.height_mm, None
-    ends = (
-        line.box.middle
-        for line in page.lines
-        if (line.box.top >= height * (1 - OUTER) if foot else line.box.bottom <= height * OUTER)
-    )
+    at_end, last = at_foot if foot else at_head, None
+    ends = (line.box.middle for line in page.lines if at_end(line.box, page, OUTER))
     for middle in sorted(ends, reverse=foot):
         if last is None or abs(middle - last) > SAME_PLACE_MM:
             last = middle
@@ -45,13 +40,14 @@ def _heights(page: Page, *, foot: bool) -> Iterator[float]:
 def _agreed(ends: Sequence[Sequence[float]]) -> list[float]:
     """The lines behind a gap on which enough pages agree."""
     telling = [heights for heights in ends if len(heights) >= LINES_AT_LEAST]
-    begun = [list(_behind_gaps(heights)) for heights in telling]
+    begun = sorted(at for heights in telling for at in _behind_gaps(heights))
     enough = max(PAGES_AT_LEAST, SHARE * len(telling))
-    return [at for found in begun for at in found if _support(at, begun) >= enough]
+    return [at for at in begun if _support(at, begun) >= enough]
 
 
-def _support(at: float, begun: Sequence[Sequence[float]]) -> int:
-    return sum(any(abs(at - other) <= SAME_PLACE_MM for other in found) for found in begun)
+def _support(at: float, begun: Sequence[float]) -> int:
+    """How many stand at the same place, of a sorted list."""
+    return bisect_right(begun, at + SAME_PLACE_MM) - bisect_left(begun, at - SAME_PLACE_MM)
 
 
 def _behind_gaps(heights: Sequence[float]) -> Iterator[float]:

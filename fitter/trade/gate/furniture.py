@@ -8,11 +8,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from fitter.trade.gate.block import text_block
-from fitter.trade.gate.page import Box, Line, Page
+from fitter.trade.gate.page import OUTER, SAME_PLACE_MM, Box, Line, Page, in_outer
 
-OUTER = 0.22  # furniture stands in the outer parts of the page's height, head or foot
 MARGIN = 0.12  # where nothing could be learned, a folio is believed only in the margin
-SAME_PLACE_MM = 1.2
 RULE_AT_MOST_MM = 1.0
 RULE_NEAR_MM = 6.0
 SEEN_AT_LEAST = 2  # other pages with the same words at the same height
@@ -108,12 +106,6 @@ def is_folio(text: str) -> bool:
 def is_rule(box: Box) -> bool:
     """Whether ink is as thin as the rule under a running head."""
     return box.height <= RULE_AT_MOST_MM
-
-
-def in_outer(box: Box, page: Page, share: float) -> bool:
-    """Whether a box lies in that share of the page's height at the head or at the foot."""
-    height = page.size.height_mm
-    return box.bottom <= height * share or box.top >= height * (1 - share)
 
 
 def _pattern(text: str) -> str:

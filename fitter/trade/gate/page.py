@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from fitter.trade.size import Size
 
+OUTER = 0.22  # furniture stands in the outer parts of the page's height, head or foot
+SAME_PLACE_MM = 1.2  # on several pages
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
@@ -52,3 +55,18 @@ class Page:
     full: bool = False
     lines: tuple[Line, ...] = ()
     ink: tuple[Box, ...] = ()
+
+
+def at_head(box: Box, page: Page, share: float) -> bool:
+    """Whether a box lies in that share of the page's height at the head."""
+    return box.bottom <= page.size.height_mm * share
+
+
+def at_foot(box: Box, page: Page, share: float) -> bool:
+    """Whether a box lies in that share of the page's height at the foot."""
+    return box.top >= page.size.height_mm * (1 - share)
+
+
+def in_outer(box: Box, page: Page, share: float) -> bool:
+    """Whether a box lies in that share of the page's height at the head or at the foot."""
+    return at_head(box, page, share) or at_foot(box, page, share)
